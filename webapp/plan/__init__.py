@@ -1,0 +1,1 @@
+"""Phases, tasks and what needs what."""
