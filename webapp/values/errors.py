@@ -1,0 +1,33 @@
+"""The only errors that rules and actions raise; every sentence in them is written for the builder."""
+
+from webapp.values.verdict import Verdict, Way
+
+
+class BadInput(ValueError):  # noqa: N818 -- named for what happened to the builder.
+    """Something typed cannot be read.
+
+    `sentence` stands beside the field. `likely` holds values that the same field reads, to offer as buttons.
+    """
+
+    def __init__(self, sentence: str, likely: tuple[str, ...] = ()) -> None:
+        super().__init__(sentence)
+        self.sentence = sentence
+        self.likely = likely
+
+
+class RuleBroken(Exception):  # noqa: N818 -- named for what happened to the builder.
+    """An action was refused: nothing was saved, and the verdict says everything that stands in the way."""
+
+    def __init__(self, verdict: Verdict, heading: str = "Not saved", ways_on: tuple[Way, ...] = ()) -> None:
+        super().__init__(": ".join([heading, "; ".join(reason.sentence for reason in verdict.reasons)]))
+        self.verdict = verdict
+        self.heading = heading
+        self.ways_on = ways_on
+
+
+class NotFound(Exception):  # noqa: N818 -- named for what happened to the builder.
+    """The thing asked for is not in this build, or was never there."""
+
+    def __init__(self, sentence: str) -> None:
+        super().__init__(sentence)
+        self.sentence = sentence
