@@ -1,1 +1,1 @@
-"""Pure rules of the plan: the graph of needs."""
+"""Pure rules of the plan."""

@@ -6,9 +6,9 @@ apart from the heap that keeps an order stable.
 """
 
 from collections import deque
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
-from heapq import heapify, heappop, heappush
+from heapq import heappop, heappush
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,15 +41,13 @@ def loop_with(links: Iterable[Link], extra: Link) -> tuple[str, ...] | None:
 def any_loop(links: Iterable[Link]) -> tuple[str, ...] | None:
     """Give one circle among `links`, as short as any through its first key, or None if there is none."""
     links = tuple(links)
-    kept = _needs_of(links)
-    ordered = set(_from_the_top(kept, _waiters_of(links)))
-    stuck = {
-        key: [need for need in needs if need not in ordered]
-        for key, needs in kept.items()
-        if key not in ordered
-    }
-    if not stuck:
+    number = _numbered(links)
+    ordered = _from_the_top(_rows(links, number))
+    if len(ordered) == len(number):
         return None
+    names = tuple(number)
+    loose = {names[place] for place in ordered}
+    stuck = _needs_of(link for link in links if link.waiter not in loose and link.needs not in loose)
     # Whatever could not be ordered needs another such thing, so following needs must come round in the end.
     seen: set[str] = set()
     key = next(iter(stuck))
@@ -60,9 +58,7 @@ def any_loop(links: Iterable[Link]) -> tuple[str, ...] | None:
     return (key, *min((way for way in ways if way is not None), key=len)[:-1])
 
 
-def in_order(
-    keys: Iterable[str], links: Iterable[Link], rank: Mapping[str, int] | None = None
-) -> tuple[str, ...]:
+def in_order(keys: Iterable[str], links: Iterable[Link], rank: Mapping[str, int] | None = None) -> tuple[str, ...]:
     """Order `keys` so that each comes after all it needs; free choices go by rank (absent: 0), then as given.
 
     Keys that only the links mention are walked through and left out of the answer, so that a need through
@@ -73,20 +69,18 @@ def in_order(
     wanted = sorted(dict.fromkeys(keys), key=lambda key: ranks.get(key, 0))
     needs, waiters = _needs_of(links), _waiters_of(links)
     asked = set(wanted)
-    line = [key for key in needs if key not in asked] + wanted
-    place = {key: number for number, key in enumerate(line)}
-    left = [len(needs.get(key, ())) for key in line]
-    ready = [number for number, count in enumerate(left) if not count]
-    heapify(ready)
-    ordered = []
+    line = [*(key for key in _numbered(links) if key not in asked), *wanted]
+    rows = _rows(links, {key: place for place, key in enumerate(line)})
+    left = _counts(rows)
+    ready = [place for place, count in enumerate(left) if not count]
+    ordered: list[str] = []
     while ready:
-        key = line[heappop(ready)]
-        ordered.append(key)
-        for waiter in waiters.get(key, ()):
-            number = place[waiter]
-            left[number] -= 1
-            if not left[number]:
-                heappush(ready, number)
+        place = heappop(ready)
+        ordered.append(line[place])
+        for waiter in rows[place]:
+            left[waiter] -= 1
+            if not left[waiter]:
+                heappush(ready, waiter)
     if len(ordered) < len(line):
         raise Loop(any_loop(links) or ())
     return tuple(key for key in ordered if key in asked)
@@ -103,53 +97,91 @@ def downstream(key: str, links: Iterable[Link]) -> frozenset[str]:
 
 
 class Reach:
-    """Everything downstream of every key at once: one big integer per key, with one bit per key.
+    """Everything downstream of every thing at once: one big integer per thing, with one bit per thing.
 
-    For thousands of keys this is far cheaper than a walk from each. A key in a circle reaches itself.
+    Things go by number here: `waiters[n]` are the numbers of those that directly need thing `n`. For thousands of
+    things this is far cheaper than a walk from each. A thing in a circle reaches itself.
     """
 
-    __slots__ = ("_bit", "_bits")
+    __slots__ = ("_bit", "_closed", "_down")
 
-    def __init__(self, keys: Iterable[str], links: Iterable[Link]) -> None:
-        links = tuple(links)
-        waiters: dict[str, list[str]] = {key: [] for key in keys} | _waiters_of(links)
-        order = _from_the_top(waiters, _needs_of(links))
-        # What nothing waits for gets the low bits, so that most of the integers stay short.
+    def __init__(self, waiters: Sequence[Sequence[int]]) -> None:
+        order = _from_the_top(waiters)
         placed = set(order)
-        circular = [key for key in waiters if key not in placed]
-        self._bit = {key: 1 << place for place, key in enumerate((*order, *circular))}
-        self._bits: dict[str, int] = dict.fromkeys(self._bit, 0)
-        self._fill(order, waiters)
+        circular = [number for number in range(len(waiters)) if number not in placed]
+        # What nothing waits for gets the low bits, so that most of the integers stay short.
+        self._bit = [0] * len(waiters)
+        for place, number in enumerate((*circular, *reversed(order))):
+            self._bit[number] = 1 << place
+        self._down = [0] * len(waiters)
+        self._closed = self._bit.copy()
         while self._fill(circular, waiters):
             pass
+        self._fill(reversed(order), waiters)
 
-    def _fill(self, keys: Iterable[str], waiters: Mapping[str, list[str]]) -> bool:
+    def _fill(self, numbers: Iterable[int], waiters: Sequence[Sequence[int]]) -> bool:
         changed = False
-        for key in keys:
-            bits = self.of(waiters[key])
-            if bits != self._bits[key]:
-                self._bits[key] = bits
+        for number in numbers:
+            bits = self.of(waiters[number])
+            if bits != self._down[number]:
+                self._down[number] = bits
+                self._closed[number] |= bits
                 changed = True
         return changed
 
-    def of(self, waiters: Iterable[str]) -> int:
-        """Bits of `waiters` and of everything downstream of them."""
+    def of(self, numbers: Iterable[int]) -> int:
+        """Bits of `numbers` and of everything downstream of them."""
         bits = 0
-        for waiter in waiters:
-            bits |= self._bits[waiter] | self._bit[waiter]
+        for number in numbers:
+            bits |= self._closed[number]
         return bits
 
-    def bit(self, key: str) -> int:
-        """The one bit that stands for `key`."""
-        return self._bit[key]
+    def bit(self, number: int) -> int:
+        """The one bit that stands for `number`."""
+        return self._bit[number]
 
-    def downstream(self, key: str) -> int:
-        """Bits of everything downstream of `key`."""
-        return self._bits[key]
+    def downstream(self, number: int) -> int:
+        """Bits of everything downstream of `number`."""
+        return self._down[number]
 
-    def goes_round(self, key: str) -> bool:
-        """Say whether `key` needs itself through others."""
-        return bool(self._bits[key] & self._bit[key])
+    def goes_round(self, number: int) -> bool:
+        """Say whether `number` needs itself through others."""
+        return bool(self._down[number] & self._bit[number])
+
+
+def _from_the_top(waiters: Sequence[Sequence[int]]) -> list[int]:
+    """Numbers in an order where all that a thing needs comes earlier; whatever hangs on a circle is left out."""
+    left = _counts(waiters)
+    ordered = [number for number, count in enumerate(left) if not count]
+    for number in ordered:
+        for waiter in waiters[number]:
+            left[waiter] -= 1
+            if not left[waiter]:
+                ordered.append(waiter)
+    return ordered
+
+
+def _numbered(links: Iterable[Link]) -> dict[str, int]:
+    """Every key the links mention, with a number of its own."""
+    keys = dict.fromkeys(key for link in links for key in (link.needs, link.waiter))
+    return {key: place for place, key in enumerate(keys)}
+
+
+def _rows(links: Iterable[Link], number: Mapping[str, int]) -> list[list[int]]:
+    """By number of the need, the numbers of its waiters."""
+    rows: list[list[int]] = [[] for _ in number]
+    for link in links:
+        rows[number[link.needs]].append(number[link.waiter])
+    return rows
+
+
+def _counts(rows: Sequence[Sequence[int]]) -> list[int]:
+    """By number, how many needs it has."""
+    counts = [0] * len(rows)
+    for row in rows:
+        for waiter in row:
+            counts[waiter] += 1
+    return counts
 
 
 def _needs_of(links: Iterable[Link]) -> dict[str, list[str]]:
@@ -168,18 +200,6 @@ def _waiters_of(links: Iterable[Link]) -> dict[str, list[str]]:
         table.setdefault(link.waiter, [])
         table.setdefault(link.needs, []).append(link.waiter)
     return table
-
-
-def _from_the_top(before: Mapping[str, list[str]], after: Mapping[str, list[str]]) -> list[str]:
-    """Keys in an order where all of `before[key]` come earlier; whatever hangs on a circle is left out."""
-    left = {key: len(firsts) for key, firsts in before.items()}
-    ordered = [key for key, count in left.items() if not count]
-    for key in ordered:
-        for follower in after.get(key, ()):
-            left[follower] -= 1
-            if not left[follower]:
-                ordered.append(follower)
-    return ordered
 
 
 def _reached(key: str, table: Mapping[str, list[str]]) -> frozenset[str]:
