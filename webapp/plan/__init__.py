@@ -1,1 +1,5 @@
-"""Phases, tasks and what needs what."""
+"""Plan: builds, phases, tasks and what needs what.
+
+Owns the one graph of needs as it was typed. Other packages derive stops from their own records; `readiness` judges.
+May import: accounts, core, values.
+"""

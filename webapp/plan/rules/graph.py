@@ -6,7 +6,7 @@ apart from the heap that keeps an order stable.
 """
 
 from collections import deque
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from heapq import heappop, heappush
 
@@ -22,7 +22,7 @@ class Link:
     reason: str = ""
 
 
-class Loop(Exception):  # noqa: N818 - the builder's word: things that wait for each other in a circle.
+class Loop(Exception):
     """Things that need each other in a circle: each key needs the next one, and the last needs the first."""
 
     def __init__(self, keys: tuple[str, ...]) -> None:
@@ -34,7 +34,7 @@ def loop_with(links: Iterable[Link], extra: Link) -> tuple[str, ...] | None:
     """Give the shortest circle that `extra` would close, its waiter first, or None. Wishes count too."""
     if extra.waiter == extra.needs:
         return (extra.waiter,)
-    way = _shortest_way(_needs_of(links), extra.needs, extra.waiter)
+    way = shortest_way(_needs_of(links).get, extra.needs, extra.waiter)
     return None if way is None else (extra.waiter, *way[:-1])
 
 
@@ -54,7 +54,7 @@ def any_loop(links: Iterable[Link]) -> tuple[str, ...] | None:
     while key not in seen:
         seen.add(key)
         key = stuck[key][0]
-    ways = [_shortest_way(stuck, need, key) for need in stuck[key]]
+    ways = [shortest_way(stuck.get, need, key) for need in stuck[key]]
     return (key, *min((way for way in ways if way is not None), key=len)[:-1])
 
 
@@ -67,7 +67,6 @@ def in_order(keys: Iterable[str], links: Iterable[Link], rank: Mapping[str, int]
     links = tuple(links)
     ranks = rank or {}
     wanted = sorted(dict.fromkeys(keys), key=lambda key: ranks.get(key, 0))
-    needs, waiters = _needs_of(links), _waiters_of(links)
     asked = set(wanted)
     line = [*(key for key in _numbered(links) if key not in asked), *wanted]
     rows = _rows(links, {key: place for place, key in enumerate(line)})
@@ -94,6 +93,26 @@ def upstream(key: str, links: Iterable[Link]) -> frozenset[str]:
 def downstream(key: str, links: Iterable[Link]) -> frozenset[str]:
     """Everything that needs `key`, however far away; never `key` itself."""
     return _reached(key, _waiters_of(links))
+
+
+def shortest_way(following: Callable[[str], Iterable[str] | None], start: str, goal: str) -> tuple[str, ...] | None:
+    """Walk breadth first from `start` to `goal`, both included; None if no way leads there."""
+    came_from = {start: start}
+    todo = deque([start])
+    while todo:
+        key = todo.popleft()
+        if key == goal:
+            break
+        for other in following(key) or ():
+            if other not in came_from:
+                came_from[other] = key
+                todo.append(other)
+    else:
+        return None
+    way = [goal]
+    while way[-1] != start:
+        way.append(came_from[way[-1]])
+    return tuple(reversed(way))
 
 
 class Reach:
@@ -211,23 +230,3 @@ def _reached(key: str, table: Mapping[str, list[str]]) -> frozenset[str]:
                 seen.add(other)
                 todo.append(other)
     return frozenset(seen - {key})
-
-
-def _shortest_way(table: Mapping[str, list[str]], start: str, goal: str) -> tuple[str, ...] | None:
-    """Breadth first from `start` to `goal`, both included, or None."""
-    came_from = {start: start}
-    todo = deque([start])
-    while todo:
-        key = todo.popleft()
-        if key == goal:
-            break
-        for other in table.get(key, ()):
-            if other not in came_from:
-                came_from[other] = key
-                todo.append(other)
-    else:
-        return None
-    way = [goal]
-    while way[-1] != start:
-        way.append(came_from[way[-1]])
-    return tuple(reversed(way))

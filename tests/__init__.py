@@ -1,0 +1,1 @@
+"""Tests: sentences about the builder, in the builder's nouns."""

@@ -1,0 +1,142 @@
+"""Rows for tests: functions with good defaults; say only what the test is about. Each adds, flushes and returns."""
+
+import secrets
+from datetime import UTC, date, datetime
+from typing import TypeVar
+
+from sqlmodel import Session, SQLModel
+
+from webapp.accounts.guard import hash_token
+from webapp.accounts.models import Owner, SignIn
+from webapp.footage.models import Shot
+from webapp.inspections.models import Correction, Fee, Inspection, InspectionSurface, Permit, Result, Visit
+from webapp.money.models import Spend
+from webapp.plan.models import Build, Need, Phase, Task
+from webapp.surfaces.models import Item, PictureSlot, Question, Surface, TaskSurface
+
+AT = datetime(2026, 5, 16, 9, 0, tzinfo=UTC)
+INCH = 25_400_000
+Row = TypeVar("Row", bound=SQLModel)
+
+
+def kept(session: Session, row: Row) -> Row:
+    session.add(row)
+    session.flush()
+    return row
+
+
+def a_sign_in(session: Session, name: str = "the builder") -> str:
+    """An owner with a sign-in; returns the cookie's value."""
+    token = secrets.token_urlsafe(32)
+    owner = kept(session, Owner(name=name, password_hash="not used here", made_at=AT))
+    kept(
+        session,
+        SignIn(owner_id=owner.row_id, token_hash=hash_token(token), device="test", begun_at=AT, seen_at=AT),
+    )
+    return token
+
+
+def a_build(session: Session, name: str = "Bindery", **more: object) -> Build:
+    values = {"slug": name.lower(), "name": name, "what": "A garage becoming a bindery", "made_at": AT} | more
+    return kept(session, Build(**values))
+
+
+def a_phase(session: Session, build: Build, title: str = "Board", position: int = 1, **more: object) -> Phase:
+    return kept(session, Phase(build_id=build.row_id, title=title, position=position, **more))
+
+
+def a_task(session: Session, phase: Phase, title: str = "Hang the board", position: int = 1, **more: object) -> Task:
+    values = {"kind": "board", "build_id": phase.build_id, "phase_id": phase.row_id} | more
+    return kept(session, Task(title=title, position=position, **values))
+
+
+def a_need(session: Session, task: Task, needed: Task, **more: object) -> Need:
+    """`task` needs `needed` to be done first."""
+    return kept(
+        session,
+        Need(
+            build_id=task.build_id,
+            what_kind="task",
+            what_id=task.row_id,
+            needs_kind="task",
+            needs_id=needed.row_id,
+            **more,
+        ),
+    )
+
+
+def a_surface(session: Session, build: Build, code: str = "E", name: str = "East wall", **more: object) -> Surface:
+    values = {"position": 1, "kind": "wall", "length_nm": 161 * INCH, "height_nm": 108 * INCH, "facing": "E"} | more
+    return kept(session, Surface(build_id=build.row_id, code=code, name=name, **values))
+
+
+def works_on(session: Session, task: Task, surface: Surface, closes: bool = False) -> TaskSurface:
+    return kept(session, TaskSurface(task_id=task.row_id, surface_id=surface.row_id, closes=closes))
+
+
+def an_item(session: Session, surface: Surface, label: str = "Receptacle", **more: object) -> Item:
+    values = {"kind": "receptacle", "service": "electric", "x_nm": 14 * INCH, "y_nm": 16 * INCH} | more
+    return kept(session, Item(surface_id=surface.row_id, label=label, **values))
+
+
+def a_slot(session: Session, surface: Surface, number: int = 1, **more: object) -> PictureSlot:
+    values = {"what": "Whole wall, tape in it", "position": number} | more
+    return kept(session, PictureSlot(surface_id=surface.row_id, number=number, **values))
+
+
+def a_question(session: Session, build: Build, surface: Surface | None = None, **more: object) -> Question:
+    values = {"words": "Can a screw reach the cable?", "kind": "danger", "asked_on": date(2026, 5, 8)} | more
+    return kept(session, Question(build_id=build.row_id, surface_id=surface and surface.row_id, **values))
+
+
+def a_shot(session: Session, build: Build, task: Task | None = None, **more: object) -> Shot:
+    values = {"what": "East open, slow pan with tape", "once": True, "strength": "must"} | more
+    return kept(session, Shot(build_id=build.row_id, task_id=task and task.row_id, **values))
+
+
+def a_permit(session: Session, build: Build, code: str = "ELE", **more: object) -> Permit:
+    values = {"name": "Electrical permit", "issued_on": date(2025, 8, 29), "lapse_days": 180} | more
+    return kept(session, Permit(build_id=build.row_id, code=code, **values))
+
+
+def an_inspection(
+    session: Session, permit: Permit, name: str = "Rough electrical", surfaces: tuple[Surface, ...] = (), **more: object
+) -> Inspection:
+    values = {"position": 1, "code": name.upper().replace(" ", "")[:10]} | more
+    made = kept(session, Inspection(build_id=permit.build_id, permit_id=permit.row_id, name=name, **values))
+    for surface in surfaces:
+        kept(session, InspectionSurface(inspection_id=made.row_id, surface_id=surface.row_id))
+    return made
+
+
+def a_visit(session: Session, inspection: Inspection, day: date = date(2026, 5, 7), **more: object) -> Visit:
+    values = {"outcome": "came", "day": day} | more
+    return kept(session, Visit(build_id=inspection.build_id, inspection_id=inspection.row_id, **values))
+
+
+def a_result(
+    session: Session, visit: Visit, surface: Surface | None = None, kind: str = "passed", **more: object
+) -> Result:
+    values = {
+        "visit_id": visit.row_id,
+        "inspection_id": visit.inspection_id,
+        "surface_id": surface and surface.row_id,
+        "day": visit.day,
+        "recorded_at": AT,
+    } | more
+    return kept(session, Result(kind=kind, **values))
+
+
+def a_correction(session: Session, visit: Visit, result: Result, **more: object) -> Correction:
+    values = {"number": 1, "words": "Plates on three studs", "surface_id": result.surface_id} | more
+    return kept(session, Correction(build_id=visit.build_id, result_id=result.row_id, **values))
+
+
+def a_fee(session: Session, permit: Permit, visit: Visit | None = None, **more: object) -> Fee:
+    values = {"amount_cents": 10_000, "stops_visits": True, "visit_id": visit and visit.row_id} | more
+    return kept(session, Fee(build_id=permit.build_id, permit_id=permit.row_id, **values))
+
+
+def a_spend(session: Session, build: Build, what: str = "Board, 30 sheets", **more: object) -> Spend:
+    values = {"day": date(2026, 5, 9), "total_cents": 59_616, "at": AT} | more
+    return kept(session, Spend(build_id=build.row_id, what=what, **values))

@@ -1,0 +1,5 @@
+"""Pages of accounts."""
+
+from fastapi import APIRouter
+
+router = APIRouter()

@@ -1,0 +1,5 @@
+"""Pages of backup."""
+
+from fastapi import APIRouter
+
+router = APIRouter()

@@ -1,0 +1,4 @@
+"""The machine room: database, rendering, settings, clock, errors. Knows no word of building.
+
+May import: values.
+"""

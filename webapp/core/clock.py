@@ -1,0 +1,18 @@
+"""The only place that asks what time it is, so that tests can hold it still."""
+
+from datetime import UTC, date, datetime
+
+
+def now() -> datetime:
+    """The moment, aware, in UTC: for what arrives and is written."""
+    return datetime.now(UTC)  # noqa: TID251 (the one place)
+
+
+def local_now() -> datetime:
+    """The moment on the clock of the machine's own zone, aware: for what a person reads."""
+    return datetime.now(UTC).astimezone()  # noqa: TID251 (the one place)
+
+
+def today() -> date:
+    """The day it is where the server stands: builds are logged by local days."""
+    return local_now().date()

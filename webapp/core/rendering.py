@@ -1,0 +1,105 @@
+"""Templates: one template gives the whole page and the fragments htmx asks for.
+
+A fragment is a block of the page's template. Macros are an environment global (`ui`), because what is imported at the
+top of a child template does not exist when one of its blocks is rendered alone.
+"""
+
+import functools
+from collections.abc import Sequence
+from pathlib import Path
+from typing import Any
+
+from fastapi import Request
+from jinja2 import Environment, FileSystemLoader, StrictUndefined, Template
+from starlette.responses import HTMLResponse, RedirectResponse, Response
+
+from webapp.core.assets import Assets
+from webapp.core.filters import FILTERS
+
+LOOKS = ("", "light", "dark", "sun")
+LOOK_COOKIE = "studbay-look"
+SAID_COOKIE = "studbay-said"
+
+
+def make_environment(templates: Path, assets: Assets) -> Environment:
+    """The Jinja environment; an unknown name in a template is an error, not an empty string."""
+    environment = Environment(
+        loader=FileSystemLoader(templates),
+        autoescape=True,
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+        auto_reload=False,
+        cache_size=-1,
+    )
+    environment.filters.update(FILTERS)
+    environment.globals["static"] = assets.url
+    environment.globals["ui"] = environment.get_template("_macros/ui.html").module
+    return environment
+
+
+def wants_fragment(request: Request) -> bool:
+    """Whether htmx asks for a part; history and full-page requests get the whole page."""
+    headers = request.headers
+    return (
+        headers.get("hx-request") == "true"
+        and headers.get("hx-request-type", "partial") != "full"
+        and headers.get("hx-history-restore-request") != "true"
+    )
+
+
+def _blocks(template: Template, names: Sequence[str], page: Any) -> str:
+    context = template.new_context({"page": page})
+    return "".join(part for name in names for part in template.blocks[name](context))
+
+
+@functools.cache
+def _template(environment: Environment, name: str) -> Template:
+    return environment.get_template(name)
+
+
+def render_text(request: Request, name: str, page: Any, blocks: Sequence[str] = ()) -> str:
+    template = _template(request.app.state.templates, name)
+    if blocks and wants_fragment(request):
+        return _blocks(template, blocks, page)
+    return template.render(page=page)
+
+
+def render(
+    request: Request,
+    name: str,
+    page: Any,
+    blocks: Sequence[str] = (),
+    status: int = 200,
+    headers: dict[str, str] | None = None,
+) -> HTMLResponse:
+    """The page, or only its `blocks` when htmx asks for a part."""
+    answer = HTMLResponse(
+        render_text(request, name, page, blocks), status, {"Vary": "HX-Request", "Cache-Control": "no-cache"}
+    )
+    answer.headers.update(headers or {})
+    if request.cookies.get(SAID_COOKIE) and status < 400 and not wants_fragment(request):
+        answer.delete_cookie(SAID_COOKIE, httponly=True, samesite="lax")
+    return answer
+
+
+def go_to(path: str, say: str = "") -> Response:
+    """A redirect after something was saved; `say` is shown once at the top of the next page."""
+    answer = RedirectResponse(path, status_code=303)
+    if say:
+        answer.set_cookie(SAID_COOKIE, say.encode().hex(), max_age=60, httponly=True, samesite="lax")
+    return answer
+
+
+def said(request: Request) -> tuple[str, ...]:
+    """The sentence put by `go_to`, if any. Shown as text, so whatever the cookie holds can do no harm."""
+    try:
+        text = bytes.fromhex(request.cookies.get(SAID_COOKIE, "")).decode()
+    except ValueError:
+        return ()
+    return (text,) if text else ()
+
+
+def look(request: Request) -> str:
+    chosen = request.cookies.get(LOOK_COOKIE, "")
+    return chosen if chosen in LOOKS else ""

@@ -1,0 +1,37 @@
+"""The title block: each page is a sheet with a number, a name, a date and its last change."""
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class SheetLink:
+    """One line of the list of sheets."""
+
+    number: str
+    name: str
+    href: str
+    current: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Sheet:
+    """What the shells need to draw a page's frame; every `page` has one as `page.sheet`."""
+
+    number: str
+    """as on drawings: G1, W2-E"""
+    name: str
+    title: str
+    build: str = ""
+    base: str = ""
+    """path of the build, "/builds/bindery", or empty"""
+    date: str = ""
+    last_change: str = ""
+    look: str = ""
+    """"" (as the phone), light, dark or sun"""
+    sheets: tuple[SheetLink, ...] = ()
+    key: str = ""
+    """the wall drawn heavy in the key plan: N, E, S, W or none"""
+    said: tuple[str, ...] = ()
+    """sentences said once, after a redirect"""
+    here: str = ""
+    """this page's own path"""

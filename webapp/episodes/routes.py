@@ -1,0 +1,5 @@
+"""Pages of episodes."""
+
+from fastapi import APIRouter
+
+router = APIRouter()

@@ -1,0 +1,5 @@
+"""Pages of footage."""
+
+from fastapi import APIRouter
+
+router = APIRouter()

@@ -1,0 +1,5 @@
+"""Pages of inspections."""
+
+from fastapi import APIRouter
+
+router = APIRouter()

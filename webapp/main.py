@@ -1,0 +1,79 @@
+"""Puts the program together: middleware, error handlers, every router. The only importer of routes."""
+
+import socket
+from collections.abc import AsyncIterator
+from contextlib import asynccontextmanager
+
+import anyio.to_thread
+from fastapi import Depends, FastAPI
+from starlette.middleware.gzip import GZipMiddleware
+
+from webapp import paths
+from webapp.accounts import public_routes as accounts_public
+from webapp.accounts import routes as accounts
+from webapp.accounts.guard import signed_in
+from webapp.audience import public_routes as audience_public
+from webapp.backup import routes as backup
+from webapp.core import assets, errors, headers, rendering
+from webapp.core.database import Database
+from webapp.core.settings import Settings
+from webapp.episodes import routes as episodes
+from webapp.footage import routes as footage
+from webapp.inspections import routes as inspections
+from webapp.money import routes as money
+from webapp.photos import routes as photos
+from webapp.plan import routes as plan
+from webapp.readiness import routes as readiness
+from webapp.surfaces import routes as surfaces
+from webapp.today import routes as today
+from webapp.workdays import routes as workdays
+
+PUBLIC = (assets, accounts_public, audience_public)
+GUARDED = (
+    accounts,
+    backup,
+    episodes,
+    footage,
+    inspections,
+    money,
+    photos,
+    plan,
+    readiness,
+    surfaces,
+    today,
+    workdays,
+)
+THREADS = 8
+
+
+@asynccontextmanager
+async def lifespan(app: FastAPI) -> AsyncIterator[None]:
+    """Few threads: forty of them fight over one interpreter and make the slowest answers slower."""
+    anyio.to_thread.current_default_thread_limiter().total_tokens = THREADS
+    yield
+    app.state.database.close()
+
+
+def own_names(settings: Settings) -> tuple[str, ...]:
+    """Names under which this machine may be asked."""
+    name = socket.gethostname().lower()
+    return (*settings.hosts, settings.host.lower(), name, f"{name}.local")
+
+
+def create_app(settings: Settings, database: Database) -> FastAPI:
+    """The whole program over an open, migrated record."""
+    app = FastAPI(title="Studbay", lifespan=lifespan, docs_url=None, redoc_url=None, openapi_url=None)
+    app.state.settings = settings
+    app.state.database = database
+    app.state.assets = assets.Assets(paths.STATIC)
+    app.state.templates = rendering.make_environment(paths.TEMPLATES, app.state.assets)
+    errors.register(app)
+    for module in PUBLIC:
+        app.include_router(module.router)
+    for guarded in GUARDED:
+        app.include_router(guarded.router, dependencies=[Depends(signed_in)])
+    app.add_middleware(GZipMiddleware, minimum_size=600, compresslevel=5)
+    app.add_middleware(headers.SameOrigin)
+    app.add_middleware(headers.KnownHost, names=own_names(settings))
+    app.add_middleware(headers.SecurityHeaders)
+    return app

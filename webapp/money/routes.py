@@ -1,0 +1,5 @@
+"""Pages of money."""
+
+from fastapi import APIRouter
+
+router = APIRouter()

@@ -1,0 +1,5 @@
+"""Pages of photos."""
+
+from fastapi import APIRouter
+
+router = APIRouter()

@@ -1,0 +1,65 @@
+"""Which build is meant: resolves the name in the address and knows how to head its sheets."""
+
+from dataclasses import dataclass
+from datetime import date
+from typing import Annotated
+
+from fastapi import Depends, Request
+
+from webapp.core import rendering
+from webapp.core.dependencies import Reading, Today, get_database
+from webapp.core.sheets import Sheet, SheetLink
+from webapp.plan import store
+from webapp.plan.rules.sheets import ELSEWHERE, SHEETS
+from webapp.plan.store import BuildFacts
+from webapp.values.dates import show_date, show_moment
+
+
+@dataclass(frozen=True, slots=True)
+class Here:
+    """The build in the address, the day, and what the title block says."""
+
+    build: BuildFacts
+    today: date
+    look: str
+    said: tuple[str, ...]
+    last_change: str
+    path: str
+
+    @property
+    def base(self) -> str:
+        return f"/builds/{self.build.slug}"
+
+    def sheet(self, number: str, name: str, title: str = "", key: str = "") -> Sheet:
+        """A sheet of this build. `number` may carry a suffix (W2-E); its first part marks the list of sheets."""
+        main = number.partition("-")[0]
+        listed = [(no, label, f"{self.base}{path}") for no, label, path in SHEETS]
+        listed += [(no, label, path) for no, label, path in ELSEWHERE]
+        return Sheet(
+            number=number,
+            name=name,
+            title=title or name,
+            build=self.build.name,
+            base=self.base,
+            date=show_date(self.today),
+            last_change=self.last_change,
+            look=self.look,
+            sheets=tuple(SheetLink(no, label, href, no == main) for no, label, href in listed),
+            key=key,
+            said=self.said,
+            here=self.path,
+        )
+
+
+def this_build(request: Request, session: Reading, today: Today, build: str) -> Here:
+    return Here(
+        build=store.get_build(session, build),
+        today=today,
+        look=rendering.look(request),
+        said=rendering.said(request),
+        last_change=show_moment(get_database(request).changed_at.astimezone()),
+        path=request.url.path,
+    )
+
+
+ThisBuild = Annotated[Here, Depends(this_build)]

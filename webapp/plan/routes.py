@@ -1,0 +1,5 @@
+"""Pages of plan."""
+
+from fastapi import APIRouter
+
+router = APIRouter()

@@ -1,0 +1,21 @@
+"""The sheets of a build, numbered in the manner of drawing sheets: G general, P plan, W walls and other surfaces,
+V visits, M material and money, F film, H what is handed on."""
+
+SHEETS = (
+    ("G1", "Today", "/today"),
+    ("G2", "What stops it", "/what-stops"),
+    ("G4", "Workdays", "/workdays"),
+    ("P1", "Phases", "/phases"),
+    ("W1", "Surfaces", "/surfaces"),
+    ("W2", "Before cover", "/before-cover"),
+    ("W4", "Pictures", "/pictures"),
+    ("V1", "Permits", "/permits"),
+    ("V2", "Inspections", "/inspections"),
+    ("M2", "Spend", "/spend"),
+    ("F1", "Footage", "/footage"),
+    ("F2", "Episodes", "/episodes"),
+)
+"""number, name, path below the build"""
+
+ELSEWHERE = (("G5", "Settings", "/settings"), ("H2", "Copies", "/copies"))
+"""sheets that belong to the whole installation, not to one build"""

@@ -1,0 +1,5 @@
+"""Pages of readiness."""
+
+from fastapi import APIRouter
+
+router = APIRouter()

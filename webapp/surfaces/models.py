@@ -1,0 +1,157 @@
+"""Tables of surfaces. Lengths are whole nanometres."""
+
+from datetime import date, datetime
+
+from sqlalchemy import UniqueConstraint
+from sqlmodel import Field
+
+from webapp.core.tables import Table, one_of
+from webapp.surfaces.rules.kinds import LiftedBy, QuestionKind, SurfaceKind
+
+
+class Surface(Table, table=True):
+    """One surface of the building, walked clockwise from the door."""
+
+    __tablename__ = "surfaces_surface"
+    __table_args__ = (one_of("kind", SurfaceKind), UniqueConstraint("build_id", "code"))
+    build_id: int = Field(foreign_key="plan_build.id", index=True)
+    position: int
+    code: str = Field(max_length=8)
+    """short name in addresses and lists: N, E, C, TR"""
+    name: str = Field(max_length=80)
+    kind: str = SurfaceKind.WALL.value
+    length_nm: int | None = None
+    height_nm: int | None = None
+    """for a ceiling or floor its width, for a trench its depth"""
+    origin_corner: str = Field(default="", max_length=40)
+    framing: str = Field(default="", max_length=40)
+    spacing_nm: int | None = None
+    first_stud_nm: int | None = None
+    bearing: bool = False
+    facing: str = Field(default="", max_length=1)
+    """N, E, S, W for the key plan; empty where it has no side"""
+    closed_by: str = Field(default="", max_length=120)
+    """what closes it: board, backfill, the pour"""
+    note: str = ""
+    boxes_before: int | None = None
+    """boxes counted on the open surface"""
+    boxes_after: int | None = None
+    needs_count: bool = False
+    """whether a count of boxes is owed before cover"""
+
+
+class TaskSurface(Table, table=True):
+    """A task works on a surface, or closes it."""
+
+    __tablename__ = "surfaces_task_surface"
+    __table_args__ = (UniqueConstraint("task_id", "surface_id"),)
+    task_id: int = Field(foreign_key="plan_task.id", index=True)
+    surface_id: int = Field(foreign_key="surfaces_surface.id", index=True)
+    closes: bool = False
+
+
+class ShotSurface(Table, table=True):
+    """A shot is taken of a surface."""
+
+    __tablename__ = "surfaces_shot_surface"
+    __table_args__ = (UniqueConstraint("shot_id", "surface_id"),)
+    shot_id: int = Field(foreign_key="footage_shot.id", index=True)
+    surface_id: int = Field(foreign_key="surfaces_surface.id", index=True)
+
+
+class Item(Table, table=True):
+    """Something hidden: its centre from the named corner and above the finished floor."""
+
+    __tablename__ = "surfaces_item"
+    surface_id: int = Field(foreign_key="surfaces_surface.id", index=True)
+    label: str = Field(max_length=120)
+    kind: str = Field(max_length=40)
+    service: str = Field(default="other", max_length=20)
+    circuit: str = Field(default="", max_length=40)
+    from_corner: str = Field(default="", max_length=40)
+    x_nm: int | None = None
+    y_nm: int | None = None
+    width_nm: int | None = None
+    note: str = ""
+    is_box: bool = False
+    replaced_on: date | None = None
+    """old state kept and marked when the thing was moved"""
+
+
+class PictureSlot(Table, table=True):
+    """A picture owed of a surface before it is closed."""
+
+    __tablename__ = "surfaces_picture_slot"
+    __table_args__ = (one_of("strength", ("must", "wish")), one_of("picture_set", ("before", "after", "general")))
+    surface_id: int = Field(foreign_key="surfaces_surface.id", index=True)
+    position: int
+    number: int
+    """as the builder counts them: picture 6"""
+    picture_set: str = "before"
+    """before insulation, after insulation, or general"""
+    what: str = Field(max_length=200)
+    strength: str = "must"
+    photo_id: int | None = Field(default=None, foreign_key="photos_photo.id")
+    filled_at: datetime | None = None
+
+
+class PicturePlace(Table, table=True):
+    """Where a picture belongs. One picture can belong to several places."""
+
+    __tablename__ = "surfaces_picture_place"
+    __table_args__ = (UniqueConstraint("photo_id", "surface_id", "item_id"),)
+    build_id: int = Field(foreign_key="plan_build.id", index=True)
+    photo_id: int = Field(foreign_key="photos_photo.id", index=True)
+    surface_id: int | None = Field(default=None, foreign_key="surfaces_surface.id", index=True)
+    item_id: int | None = Field(default=None, foreign_key="surfaces_item.id", index=True)
+    stage: str = Field(default="general", max_length=20)
+    placed_at: datetime
+
+
+class Question(Table, table=True):
+    """An open question about a place. Danger and code questions stop until settled."""
+
+    __tablename__ = "surfaces_question"
+    __table_args__ = (one_of("kind", QuestionKind),)
+    build_id: int = Field(foreign_key="plan_build.id", index=True)
+    surface_id: int | None = Field(default=None, foreign_key="surfaces_surface.id", index=True)
+    item_id: int | None = Field(default=None, foreign_key="surfaces_item.id")
+    kind: str = QuestionKind.QUESTION.value
+    words: str
+    asked_on: date
+    asked_by: str = Field(default="me", max_length=80)
+    answer: str = ""
+    settled_on: date | None = None
+
+
+class Lifted(Table, table=True):
+    """Something owed that was let go; it stays listed for ever and is printed in the house file."""
+
+    __tablename__ = "surfaces_lifted"
+    __table_args__ = (one_of("by", LiftedBy), UniqueConstraint("surface_id", "node_key"))
+    surface_id: int = Field(foreign_key="surfaces_surface.id", index=True)
+    node_key: str = Field(max_length=60)
+    """key of the node in the graph of needs: slot:6, shot:20, inspection:3@2"""
+    what: str = Field(max_length=200)
+    """its title on the day, so that the line reads without the rest"""
+    by: str = LiftedBy.ME.value
+    who: str = Field(default="me", max_length=80)
+    why: str
+    on_day: date
+    photo_id: int | None = Field(default=None, foreign_key="photos_photo.id")
+    at: datetime
+
+
+class Cover(Table, table=True):
+    """A surface was closed: when, by whom, and the evidence it rested on, frozen."""
+
+    __tablename__ = "surfaces_cover"
+    surface_id: int = Field(foreign_key="surfaces_surface.id", index=True)
+    covered_on: date
+    who: str = Field(default="me", max_length=80)
+    layers: str = ""
+    evidence: str
+    """JSON list of [what, who said so, when] as it stood"""
+    at: datetime
+    opened_on: date | None = None
+    opened_why: str = ""

@@ -1,0 +1,5 @@
+"""Pages of surfaces."""
+
+from fastapi import APIRouter
+
+router = APIRouter()

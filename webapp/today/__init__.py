@@ -1,0 +1,1 @@
+"""Today: the first page. May import all packages below."""

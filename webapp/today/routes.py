@@ -1,0 +1,5 @@
+"""Pages of today."""
+
+from fastapi import APIRouter
+
+router = APIRouter()

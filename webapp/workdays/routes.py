@@ -1,0 +1,5 @@
+"""Pages of workdays."""
+
+from fastapi import APIRouter
+
+router = APIRouter()
