@@ -1,0 +1,24 @@
+// Gives elements that ask for it (data-behaviour="stepper") their behaviour. Every page works without any of these.
+// A name not in the map is ignored, so text in a page can never choose what is loaded.
+
+const BEHAVIOURS = new Map([["stepper", () => import("./stepper.js")]]);
+
+const started = new WeakMap();
+
+/** Starts each wanted behaviour once per element: a module exports `start(element)`. */
+async function startOne(element, name) {
+  const names = started.get(element) ?? new Set();
+  if (!BEHAVIOURS.has(name) || names.has(name)) return;
+  started.set(element, names.add(name));
+  const module = await BEHAVIOURS.get(name)();
+  module.start(element);
+}
+
+function startAll() {
+  for (const element of document.querySelectorAll("[data-behaviour]")) {
+    for (const name of element.dataset.behaviour.split(/\s+/)) startOne(element, name);
+  }
+}
+
+startAll();
+document.addEventListener("htmx:after:process", startAll);
