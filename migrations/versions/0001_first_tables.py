@@ -170,6 +170,19 @@ def upgrade() -> None:
     with op.batch_alter_table('inspections_permit', schema=None) as batch_op:
         batch_op.create_index(batch_op.f('ix_inspections_permit_build_id'), ['build_id'], unique=False)
 
+    op.create_table('photos_change',
+    sa.Column('id', sa.Integer(), nullable=False),
+    sa.Column('photo_id', sa.Integer(), nullable=False),
+    sa.Column('field', sa.String(40), nullable=False),
+    sa.Column('was', sa.String(), nullable=False),
+    sa.Column('became', sa.String(), nullable=False),
+    sa.Column('at', sa.DateTime(), nullable=False),
+    sa.ForeignKeyConstraint(['photo_id'], ['photos_photo.id'], name=op.f('fk_photos_change_photo_id_photos_photo')),
+    sa.PrimaryKeyConstraint('id', name=op.f('pk_photos_change'))
+    )
+    with op.batch_alter_table('photos_change', schema=None) as batch_op:
+        batch_op.create_index(batch_op.f('ix_photos_change_photo_id'), ['photo_id'], unique=False)
+
     op.create_table('plan_need',
     sa.Column('id', sa.Integer(), nullable=False),
     sa.Column('build_id', sa.Integer(), nullable=False),
@@ -204,6 +217,24 @@ def upgrade() -> None:
     )
     with op.batch_alter_table('plan_phase', schema=None) as batch_op:
         batch_op.create_index(batch_op.f('ix_plan_phase_build_id'), ['build_id'], unique=False)
+
+    op.create_table('surfaces_change',
+    sa.Column('id', sa.Integer(), nullable=False),
+    sa.Column('build_id', sa.Integer(), nullable=False),
+    sa.Column('what_kind', sa.String(), nullable=False),
+    sa.Column('what_id', sa.Integer(), nullable=False),
+    sa.Column('field', sa.String(40), nullable=False),
+    sa.Column('was', sa.String(), nullable=False),
+    sa.Column('became', sa.String(), nullable=False),
+    sa.Column('why', sa.String(), nullable=False),
+    sa.Column('at', sa.DateTime(), nullable=False),
+    sa.CheckConstraint("what_kind IN ('surface', 'item', 'slot', 'question', 'cover')", name=op.f('ck_surfaces_change_what_kind')),
+    sa.ForeignKeyConstraint(['build_id'], ['plan_build.id'], name=op.f('fk_surfaces_change_build_id_plan_build')),
+    sa.PrimaryKeyConstraint('id', name=op.f('pk_surfaces_change'))
+    )
+    with op.batch_alter_table('surfaces_change', schema=None) as batch_op:
+        batch_op.create_index(batch_op.f('ix_surfaces_change_build_id'), ['build_id'], unique=False)
+        batch_op.create_index('ix_surfaces_change_what', ['what_kind', 'what_id'], unique=False)
 
     op.create_table('surfaces_surface',
     sa.Column('id', sa.Integer(), nullable=False),
@@ -639,6 +670,19 @@ def upgrade() -> None:
         batch_op.create_index(batch_op.f('ix_workdays_work_entry_task_id'), ['task_id'], unique=False)
         batch_op.create_index(batch_op.f('ix_workdays_work_entry_workday_id'), ['workday_id'], unique=False)
 
+    op.create_table('footage_change',
+    sa.Column('id', sa.Integer(), nullable=False),
+    sa.Column('shot_id', sa.Integer(), nullable=False),
+    sa.Column('field', sa.String(40), nullable=False),
+    sa.Column('was', sa.String(), nullable=False),
+    sa.Column('became', sa.String(), nullable=False),
+    sa.Column('at', sa.DateTime(), nullable=False),
+    sa.ForeignKeyConstraint(['shot_id'], ['footage_shot.id'], name=op.f('fk_footage_change_shot_id_footage_shot')),
+    sa.PrimaryKeyConstraint('id', name=op.f('pk_footage_change'))
+    )
+    with op.batch_alter_table('footage_change', schema=None) as batch_op:
+        batch_op.create_index(batch_op.f('ix_footage_change_shot_id'), ['shot_id'], unique=False)
+
     op.create_table('inspections_asked_item',
     sa.Column('id', sa.Integer(), nullable=False),
     sa.Column('build_id', sa.Integer(), nullable=False),
@@ -881,6 +925,10 @@ def downgrade() -> None:
         batch_op.drop_index(batch_op.f('ix_inspections_asked_item_build_id'))
 
     op.drop_table('inspections_asked_item')
+    with op.batch_alter_table('footage_change', schema=None) as batch_op:
+        batch_op.drop_index(batch_op.f('ix_footage_change_shot_id'))
+
+    op.drop_table('footage_change')
     with op.batch_alter_table('workdays_work_entry', schema=None) as batch_op:
         batch_op.drop_index(batch_op.f('ix_workdays_work_entry_workday_id'))
         batch_op.drop_index(batch_op.f('ix_workdays_work_entry_task_id'))
@@ -988,6 +1036,11 @@ def downgrade() -> None:
         batch_op.drop_index(batch_op.f('ix_surfaces_surface_build_id'))
 
     op.drop_table('surfaces_surface')
+    with op.batch_alter_table('surfaces_change', schema=None) as batch_op:
+        batch_op.drop_index('ix_surfaces_change_what')
+        batch_op.drop_index(batch_op.f('ix_surfaces_change_build_id'))
+
+    op.drop_table('surfaces_change')
     with op.batch_alter_table('plan_phase', schema=None) as batch_op:
         batch_op.drop_index(batch_op.f('ix_plan_phase_build_id'))
 
@@ -997,6 +1050,10 @@ def downgrade() -> None:
         batch_op.drop_index(batch_op.f('ix_plan_need_build_id'))
 
     op.drop_table('plan_need')
+    with op.batch_alter_table('photos_change', schema=None) as batch_op:
+        batch_op.drop_index(batch_op.f('ix_photos_change_photo_id'))
+
+    op.drop_table('photos_change')
     with op.batch_alter_table('inspections_permit', schema=None) as batch_op:
         batch_op.drop_index(batch_op.f('ix_inspections_permit_build_id'))
 

@@ -1,6 +1,6 @@
-"""Table of shots."""
+"""Tables of shots."""
 
-from datetime import date
+from datetime import date, datetime
 
 from sqlmodel import Field
 
@@ -25,3 +25,14 @@ class Shot(Table, table=True):
     note: str = ""
     skipped_on: date | None = None
     skipped_why: str = ""
+
+
+class ShotChange(Table, table=True):
+    """What was said of a shot before: a day or a place that was put right stays readable."""
+
+    __tablename__ = "footage_change"
+    shot_id: int = Field(foreign_key="footage_shot.id", index=True)
+    field: str = Field(max_length=40)
+    was: str
+    became: str
+    at: datetime

@@ -1,4 +1,4 @@
-"""Table of pictures."""
+"""Tables of pictures."""
 
 from datetime import datetime
 
@@ -32,3 +32,14 @@ class Photo(Table, table=True):
     caption: str = ""
     made: str = Field(default="waiting", index=True)
     """whether the derived copies are there"""
+
+
+class PhotoChange(Table, table=True):
+    """What was said of a picture before: a date that was put right stays readable."""
+
+    __tablename__ = "photos_change"
+    photo_id: int = Field(foreign_key="photos_photo.id", index=True)
+    field: str = Field(max_length=40)
+    was: str
+    became: str
+    at: datetime

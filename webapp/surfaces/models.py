@@ -2,7 +2,7 @@
 
 from datetime import date, datetime
 
-from sqlalchemy import UniqueConstraint
+from sqlalchemy import Index, UniqueConstraint
 from sqlmodel import Field
 
 from webapp.core.tables import Table, one_of
@@ -155,3 +155,21 @@ class Cover(Table, table=True):
     at: datetime
     opened_on: date | None = None
     opened_why: str = ""
+
+
+class SurfaceChange(Table, table=True):
+    """What was said of a surface, or of what belongs to it, before it was put right."""
+
+    __tablename__ = "surfaces_change"
+    __table_args__ = (
+        one_of("what_kind", ("surface", "item", "slot", "question", "cover")),
+        Index("ix_surfaces_change_what", "what_kind", "what_id"),
+    )
+    build_id: int = Field(foreign_key="plan_build.id", index=True)
+    what_kind: str
+    what_id: int
+    field: str = Field(max_length=40)
+    was: str
+    became: str
+    why: str = ""
+    at: datetime
