@@ -86,7 +86,7 @@ def test_a_chain_longer_than_the_interpreters_own_limit_is_walked():
 def test_reach_knows_the_things_that_need_themselves_through_others():
     rough, visit, batts, board, mud, shelf = range(6)
     reach = Reach([[visit], [batts], [board], [mud, batts], [], []])
-    assert [number for number in range(6) if reach.goes_round(number)] == [batts, board]
+    assert reach.circular == {batts, board}
     assert reach.downstream(rough) == reach.of([visit])
     assert reach.downstream(rough).bit_count() == 4
     assert reach.downstream(mud) == reach.downstream(shelf) == 0

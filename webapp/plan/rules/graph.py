@@ -119,29 +119,32 @@ class Reach:
     """Everything downstream of every thing at once: one big integer per thing, with one bit per thing.
 
     Things go by number here: `waiters[n]` are the numbers of those that directly need thing `n`. For thousands of
-    things this is far cheaper than a walk from each. A thing in a circle reaches itself.
+    things this is far cheaper than a walk from each. `circular` are those that reach themselves.
     """
 
-    __slots__ = ("_bit", "_closed", "_down")
+    __slots__ = ("_bit", "_closed", "_down", "circular")
 
     def __init__(self, waiters: Sequence[Sequence[int]]) -> None:
         order = _from_the_top(waiters)
         placed = set(order)
-        circular = [number for number in range(len(waiters)) if number not in placed]
+        tangled = [number for number in range(len(waiters)) if number not in placed]
         # What nothing waits for gets the low bits, so that most of the integers stay short.
         self._bit = [0] * len(waiters)
-        for place, number in enumerate((*circular, *reversed(order))):
+        for place, number in enumerate((*tangled, *reversed(order))):
             self._bit[number] = 1 << place
         self._down = [0] * len(waiters)
         self._closed = self._bit.copy()
-        while self._fill(circular, waiters):
+        while self._fill(tangled, waiters):
             pass
         self._fill(reversed(order), waiters)
+        self.circular = frozenset(number for number in tangled if self._down[number] & self._bit[number])
 
     def _fill(self, numbers: Iterable[int], waiters: Sequence[Sequence[int]]) -> bool:
         changed = False
         for number in numbers:
-            bits = self.of(waiters[number])
+            bits = 0
+            for waiter in waiters[number]:
+                bits |= self._closed[waiter]
             if bits != self._down[number]:
                 self._down[number] = bits
                 self._closed[number] |= bits
@@ -162,10 +165,6 @@ class Reach:
     def downstream(self, number: int) -> int:
         """Bits of everything downstream of `number`."""
         return self._down[number]
-
-    def goes_round(self, number: int) -> bool:
-        """Say whether `number` needs itself through others."""
-        return bool(self._down[number] & self._bit[number])
 
 
 def _from_the_top(waiters: Sequence[Sequence[int]]) -> list[int]:

@@ -1,0 +1,1 @@
+"""Pure rules of readiness: the one graph every page asks, and its answers in words."""
