@@ -3,7 +3,7 @@
 from webapp.values.verdict import Verdict, Way
 
 
-class BadInput(ValueError):  # noqa: N818 -- named for what happened to the builder.
+class BadInput(ValueError):
     """Something typed cannot be read.
 
     `sentence` stands beside the field. `likely` holds values that the same field reads, to offer as buttons.
@@ -15,7 +15,7 @@ class BadInput(ValueError):  # noqa: N818 -- named for what happened to the buil
         self.likely = likely
 
 
-class RuleBroken(Exception):  # noqa: N818 -- named for what happened to the builder.
+class RuleBroken(Exception):
     """An action was refused: nothing was saved, and the verdict says everything that stands in the way."""
 
     def __init__(self, verdict: Verdict, heading: str = "Not saved", ways_on: tuple[Way, ...] = ()) -> None:
@@ -25,7 +25,7 @@ class RuleBroken(Exception):  # noqa: N818 -- named for what happened to the bui
         self.ways_on = ways_on
 
 
-class NotFound(Exception):  # noqa: N818 -- named for what happened to the builder.
+class NotFound(Exception):
     """The thing asked for is not in this build, or was never there."""
 
     def __init__(self, sentence: str) -> None:
