@@ -365,6 +365,20 @@ def upgrade() -> None:
         batch_op.create_index(batch_op.f('ix_inspections_inspection_build_id'), ['build_id'], unique=False)
         batch_op.create_index(batch_op.f('ix_inspections_inspection_permit_id'), ['permit_id'], unique=False)
 
+    op.create_table('inspections_permit_change',
+    sa.Column('id', sa.Integer(), nullable=False),
+    sa.Column('permit_id', sa.Integer(), nullable=False),
+    sa.Column('field', sa.String(40), nullable=False),
+    sa.Column('was', sa.String(), nullable=False),
+    sa.Column('became', sa.String(), nullable=False),
+    sa.Column('why', sa.String(), nullable=False),
+    sa.Column('at', sa.DateTime(), nullable=False),
+    sa.ForeignKeyConstraint(['permit_id'], ['inspections_permit.id'], name=op.f('fk_inspections_permit_change_permit_id_inspections_permit')),
+    sa.PrimaryKeyConstraint('id', name=op.f('pk_inspections_permit_change'))
+    )
+    with op.batch_alter_table('inspections_permit_change', schema=None) as batch_op:
+        batch_op.create_index(batch_op.f('ix_inspections_permit_change_permit_id'), ['permit_id'], unique=False)
+
     op.create_table('plan_task',
     sa.Column('id', sa.Integer(), nullable=False),
     sa.Column('build_id', sa.Integer(), nullable=False),
@@ -1006,6 +1020,10 @@ def downgrade() -> None:
         batch_op.drop_index('ix_plan_task_build_state')
 
     op.drop_table('plan_task')
+    with op.batch_alter_table('inspections_permit_change', schema=None) as batch_op:
+        batch_op.drop_index(batch_op.f('ix_inspections_permit_change_permit_id'))
+
+    op.drop_table('inspections_permit_change')
     with op.batch_alter_table('inspections_inspection', schema=None) as batch_op:
         batch_op.drop_index(batch_op.f('ix_inspections_inspection_permit_id'))
         batch_op.drop_index(batch_op.f('ix_inspections_inspection_build_id'))

@@ -37,6 +37,18 @@ class Permit(Table, table=True):
     closed_on: date | None = None
 
 
+class PermitChange(Table, table=True):
+    """What a permit said before: its days and its rule are amended, the old value stays readable."""
+
+    __tablename__ = "inspections_permit_change"
+    permit_id: int = Field(foreign_key="inspections_permit.id", index=True)
+    field: str = Field(max_length=40)
+    was: str
+    became: str
+    why: str = ""
+    at: datetime
+
+
 class Inspection(Table, table=True):
     """One kind of inspection owed under a permit, in the builder's order."""
 

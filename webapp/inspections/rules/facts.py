@@ -1,0 +1,159 @@
+"""What is on record of permits, visits and results, as plain frozen facts that rules and pages read."""
+
+from dataclasses import dataclass
+from datetime import date, datetime
+
+
+@dataclass(frozen=True, slots=True)
+class PermitFacts:
+    """One permit. `number` is private."""
+
+    id: int
+    code: str
+    name: str
+    covers: str
+    number: str
+    asked_on: date | None
+    issued_on: date | None
+    lapse_days: int | None
+    lapse_rule: str
+    rule_source: str
+    closed_on: date | None
+
+
+@dataclass(frozen=True, slots=True)
+class InspectionFacts:
+    """One kind of inspection; without surfaces it looks at the whole building."""
+
+    id: int
+    permit_id: int
+    position: int
+    code: str
+    name: str
+    must_be_ready: str
+    notice_days: int
+    ask_by: str
+    who: str
+    before_what: str
+    source: str
+    holds_cover: bool
+    renews_permit: bool
+    surface_ids: tuple[int, ...] = ()
+
+    @property
+    def places(self) -> tuple[int | None, ...]:
+        """What a result can be about: each surface, or None for the whole building."""
+        return self.surface_ids or (None,)
+
+
+@dataclass(frozen=True, slots=True)
+class VisitFacts:
+    id: int
+    inspection_id: int
+    asked_on: date | None
+    day: date | None
+    window: str
+    outcome: str
+    reason: str
+    note: str
+
+
+@dataclass(frozen=True, slots=True)
+class ResultFacts:
+    """What was said of one place at one visit. `photo` is the picture's SHA-256, empty while there is none."""
+
+    id: int
+    visit_id: int
+    inspection_id: int
+    surface_id: int | None
+    kind: str
+    day: date
+    part: str
+    evidence: str
+    state: str
+    changed_on: date | None
+    changed_why: str
+    changed_by: str
+    replaced_by_id: int | None
+    recorded_at: datetime
+    photo: str
+
+
+@dataclass(frozen=True, slots=True)
+class CorrectionFacts:
+    """One thing to put right, with the inspection and the visit it came from. `before`, `after`: SHA-256 or empty."""
+
+    id: int
+    result_id: int
+    inspection_id: int
+    visit_id: int
+    surface_id: int | None
+    item_id: int | None
+    number: int
+    words: str
+    place: str
+    form: str
+    rule_cited: str
+    clears_by: str
+    state: str
+    done_on: date | None
+    cleared_on: date | None
+    cleared_by: str
+    note: str
+    before: str
+    after: str
+
+
+@dataclass(frozen=True, slots=True)
+class FeeFacts:
+    id: int
+    permit_id: int
+    visit_id: int | None
+    amount_cents: int
+    why: str
+    due_on: date | None
+    stops_visits: bool
+    paid_on: date | None
+    spend_id: int | None
+
+
+@dataclass(frozen=True, slots=True)
+class AskedFacts:
+    """Something to have ready at the next visit of its inspection."""
+
+    id: int
+    inspection_id: int
+    surface_id: int | None
+    visit_id: int | None
+    words: str
+    source: str
+    asked_on: date
+    stops: bool
+    done_on: date | None
+    dropped_on: date | None
+
+    @property
+    def open(self) -> bool:
+        return self.done_on is None and self.dropped_on is None
+
+
+@dataclass(frozen=True, slots=True)
+class PlaceFacts:
+    """A surface as far as a visit is concerned."""
+
+    id: int
+    code: str
+    name: str
+    kind: str
+    facing: str
+
+
+@dataclass(frozen=True, slots=True)
+class ChangeFacts:
+    """What something was before it was put right."""
+
+    field: str
+    was: str
+    became: str
+    why: str
+    at: datetime

@@ -1,0 +1,287 @@
+"""Reading permits, inspections, visits, results, corrections, fees and what to have ready. `list_` is one query."""
+
+from collections.abc import Sequence
+from itertools import groupby
+from typing import Any, TypeVar
+
+from sqlalchemy import ColumnElement, Select, func, select
+from sqlalchemy.orm import aliased
+from sqlmodel import Session, col
+
+from webapp.core.database import rows
+from webapp.inspections.models import (
+    AskedItem,
+    Correction,
+    CorrectionChange,
+    Fee,
+    Inspection,
+    InspectionSurface,
+    Permit,
+    PermitChange,
+    Result,
+    Visit,
+    VisitChange,
+)
+from webapp.inspections.rules.facts import (
+    AskedFacts,
+    ChangeFacts,
+    CorrectionFacts,
+    FeeFacts,
+    InspectionFacts,
+    PermitFacts,
+    PlaceFacts,
+    ResultFacts,
+    VisitFacts,
+)
+from webapp.photos.models import Photo
+from webapp.surfaces.models import Surface
+from webapp.values.errors import NotFound
+
+Where = ColumnElement[bool]
+Found = TypeVar("Found")
+
+
+def _columns(table: Any, *names: str) -> list[Any]:
+    return [getattr(table, name) for name in names]
+
+
+def _permits(session: Session, *where: Where) -> tuple[PermitFacts, ...]:
+    names = ("id", "code", "name", "covers", "number", "asked_on", "issued_on", "lapse_days", "lapse_rule")
+    chosen = select(*_columns(Permit, *names, "rule_source", "closed_on")).where(*where).order_by(col(Permit.id))
+    return tuple(PermitFacts(*row) for row in rows(session, chosen))
+
+
+def list_permits(session: Session, build_id: int) -> tuple[PermitFacts, ...]:
+    """In the order they were put in."""
+    return _permits(session, col(Permit.build_id) == build_id)
+
+
+def get_permit(session: Session, build_id: int, code: str) -> PermitFacts:
+    found = _permits(session, col(Permit.build_id) == build_id, col(Permit.code) == code)
+    return _only(found, f"There is no permit called {code} here.")
+
+
+_INSPECTION = (
+    "id",
+    "permit_id",
+    "position",
+    "code",
+    "name",
+    "must_be_ready",
+    "notice_days",
+    "ask_by",
+    "who",
+    "before_what",
+    "source",
+    "holds_cover",
+    "renews_permit",
+)
+
+
+def _inspections(session: Session, *where: Where) -> tuple[InspectionFacts, ...]:
+    chosen = (
+        select(*_columns(Inspection, *_INSPECTION), col(Surface.id))
+        .outerjoin(InspectionSurface, col(InspectionSurface.inspection_id) == col(Inspection.id))
+        .outerjoin(Surface, col(Surface.id) == col(InspectionSurface.surface_id))
+        .where(*where)
+        .order_by(col(Inspection.position), col(Inspection.id), col(Surface.position), col(Surface.id))
+    )
+    made = []
+    for _, each in groupby(rows(session, chosen), key=lambda row: row[0]):
+        lines = list(each)
+        surfaces = tuple(line[-1] for line in lines if line[-1] is not None)
+        fields: list[Any] = [*lines[0][:-1], surfaces]
+        made.append(InspectionFacts(*fields))
+    return tuple(made)
+
+
+def list_inspections(session: Session, build_id: int) -> tuple[InspectionFacts, ...]:
+    """In the builder's order, each with its surfaces clockwise."""
+    return _inspections(session, col(Inspection.build_id) == build_id)
+
+
+def get_inspection(session: Session, build_id: int, code: str) -> InspectionFacts:
+    found = _inspections(session, col(Inspection.build_id) == build_id, col(Inspection.code) == code)
+    return _only(found, f"There is no inspection called {code} here.")
+
+
+def get_inspection_by_id(session: Session, build_id: int, inspection_id: int) -> InspectionFacts:
+    found = _inspections(session, col(Inspection.build_id) == build_id, col(Inspection.id) == inspection_id)
+    return _only(found, "There is no such inspection here.")
+
+
+def _visits(session: Session, *where: Where) -> tuple[VisitFacts, ...]:
+    names = ("id", "inspection_id", "asked_on", "day", "window", "outcome", "reason", "note")
+    order = (col(Visit.day).is_(None), col(Visit.day), col(Visit.id))
+    return tuple(
+        VisitFacts(*row) for row in rows(session, select(*_columns(Visit, *names)).where(*where).order_by(*order))
+    )
+
+
+def list_visits(session: Session, build_id: int) -> tuple[VisitFacts, ...]:
+    """By day; those without a day last."""
+    return _visits(session, col(Visit.build_id) == build_id)
+
+
+def get_visit(session: Session, build_id: int, visit_id: int) -> VisitFacts:
+    found = _visits(session, col(Visit.build_id) == build_id, col(Visit.id) == visit_id)
+    return _only(found, "There is no such visit here.")
+
+
+_RESULT = (
+    "id",
+    "visit_id",
+    "inspection_id",
+    "surface_id",
+    "kind",
+    "day",
+    "part",
+    "evidence",
+    "state",
+    "changed_on",
+    "changed_why",
+    "changed_by",
+    "replaced_by_id",
+    "recorded_at",
+)
+
+
+def _results(session: Session, *where: Where) -> tuple[ResultFacts, ...]:
+    chosen: Select[Any] = (
+        select(*_columns(Result, *_RESULT), func.coalesce(col(Photo.sha256), ""))
+        .join(Visit, col(Visit.id) == col(Result.visit_id))
+        .outerjoin(Photo, col(Photo.id) == col(Result.photo_id))
+        .where(*where)
+        .order_by(col(Result.day), col(Result.id))
+    )
+    return tuple(ResultFacts(*row) for row in rows(session, chosen))
+
+
+def list_results(session: Session, build_id: int) -> tuple[ResultFacts, ...]:
+    """All, also replaced and withdrawn ones, by day. Which one counts is said by `rules.results`."""
+    return _results(session, col(Visit.build_id) == build_id)
+
+
+def list_results_of(session: Session, inspection_id: int) -> tuple[ResultFacts, ...]:
+    return _results(session, col(Result.inspection_id) == inspection_id)
+
+
+def get_result(session: Session, build_id: int, result_id: int) -> ResultFacts:
+    found = _results(session, col(Visit.build_id) == build_id, col(Result.id) == result_id)
+    return _only(found, "There is no such result here.")
+
+
+_CORRECTION = (
+    "number",
+    "words",
+    "place",
+    "form",
+    "rule_cited",
+    "clears_by",
+    "state",
+    "done_on",
+    "cleared_on",
+    "cleared_by",
+    "note",
+)
+
+
+def _corrections(session: Session, *where: Where) -> tuple[CorrectionFacts, ...]:
+    before, after = aliased(Photo), aliased(Photo)
+    chosen: Select[Any] = (
+        select(
+            col(Correction.id),
+            *_columns(Result, "id", "inspection_id", "visit_id"),
+            *_columns(Correction, "surface_id", "item_id", *_CORRECTION),
+            func.coalesce(*_columns(before, "sha256"), ""),
+            func.coalesce(*_columns(after, "sha256"), ""),
+        )
+        .join(Result, col(Result.id) == col(Correction.result_id))
+        .outerjoin(before, col(before.id) == col(Correction.before_photo_id))
+        .outerjoin(after, col(after.id) == col(Correction.after_photo_id))
+        .where(*where)
+        .order_by(col(Correction.number), col(Correction.id))
+    )
+    return tuple(CorrectionFacts(*row) for row in rows(session, chosen))
+
+
+def list_corrections(session: Session, build_id: int) -> tuple[CorrectionFacts, ...]:
+    """By number. Whether one is still owed is said by `rules.corrections`, not by its state alone."""
+    return _corrections(session, col(Correction.build_id) == build_id)
+
+
+def list_corrections_of(session: Session, inspection_id: int) -> tuple[CorrectionFacts, ...]:
+    return _corrections(session, col(Result.inspection_id) == inspection_id)
+
+
+def get_correction(session: Session, build_id: int, correction_id: int) -> CorrectionFacts:
+    found = _corrections(session, col(Correction.build_id) == build_id, col(Correction.id) == correction_id)
+    return _only(found, "There is no such correction here.")
+
+
+def _fees(session: Session, *where: Where) -> tuple[FeeFacts, ...]:
+    names = ("id", "permit_id", "visit_id", "amount_cents", "why", "due_on", "stops_visits", "paid_on", "spend_id")
+    chosen = select(*_columns(Fee, *names)).where(*where).order_by(col(Fee.id))
+    return tuple(FeeFacts(*row) for row in rows(session, chosen))
+
+
+def list_fees(session: Session, build_id: int) -> tuple[FeeFacts, ...]:
+    return _fees(session, col(Fee.build_id) == build_id)
+
+
+def get_fee(session: Session, build_id: int, fee_id: int) -> FeeFacts:
+    return _only(_fees(session, col(Fee.build_id) == build_id, col(Fee.id) == fee_id), "There is no such fee here.")
+
+
+_ASKED = ("id", "inspection_id", "surface_id", "visit_id", "words", "source", "asked_on", "stops")
+
+
+def _asked(session: Session, *where: Where) -> tuple[AskedFacts, ...]:
+    chosen = select(*_columns(AskedItem, *_ASKED, "done_on", "dropped_on")).where(*where)
+    return tuple(AskedFacts(*row) for row in rows(session, chosen.order_by(col(AskedItem.id))))
+
+
+def list_asked(session: Session, build_id: int) -> tuple[AskedFacts, ...]:
+    """What to have ready, oldest first; also what is done or dropped."""
+    return _asked(session, col(AskedItem.build_id) == build_id)
+
+
+def get_asked(session: Session, build_id: int, asked_id: int) -> AskedFacts:
+    found = _asked(session, col(AskedItem.build_id) == build_id, col(AskedItem.id) == asked_id)
+    return _only(found, "There is no such line on a list here.")
+
+
+def list_places(session: Session, build_id: int) -> tuple[PlaceFacts, ...]:
+    """The build's surfaces, clockwise from the door."""
+    chosen = select(*_columns(Surface, "id", "code", "name", "kind", "facing"))
+    chosen = chosen.where(col(Surface.build_id) == build_id).order_by(col(Surface.position), col(Surface.id))
+    return tuple(PlaceFacts(*row) for row in rows(session, chosen))
+
+
+def list_visit_changes(session: Session, visit_id: int) -> tuple[ChangeFacts, ...]:
+    """Oldest first, as all changes are."""
+    chosen = select(*_columns(VisitChange, "field", "was", "became", "why", "at"))
+    return _changes(session, chosen.where(col(VisitChange.visit_id) == visit_id).order_by(col(VisitChange.id)))
+
+
+def list_permit_changes(session: Session, permit_id: int) -> tuple[ChangeFacts, ...]:
+    chosen = select(*_columns(PermitChange, "field", "was", "became", "why", "at"))
+    return _changes(session, chosen.where(col(PermitChange.permit_id) == permit_id).order_by(col(PermitChange.id)))
+
+
+def list_correction_changes(session: Session, correction_id: int) -> tuple[ChangeFacts, ...]:
+    """`field` is the day it is about, as ISO text."""
+    of_it = col(CorrectionChange.correction_id) == correction_id
+    chosen = select(*_columns(CorrectionChange, "on_day", "was", "became", "why", "at")).where(of_it)
+    found = rows(session, chosen.order_by(col(CorrectionChange.id)))
+    return tuple(ChangeFacts(row[0].isoformat(), *row[1:]) for row in found)
+
+
+def _changes(session: Session, chosen: Select[Any]) -> tuple[ChangeFacts, ...]:
+    return tuple(ChangeFacts(*row) for row in rows(session, chosen))
+
+
+def _only(found: Sequence[Found], sentence: str) -> Found:
+    if not found:
+        raise NotFound(sentence)
+    return found[0]
