@@ -38,7 +38,7 @@ async def submitted(request: Request) -> AsyncIterator[Submitted]:
     """The sent form. Files are spooled to disk by the parser; each is looked at by who keeps it."""
     try:
         async with request.form(max_files=60, max_fields=4000, max_part_size=2 * 1024 * 1024) as data:
-            yield Submitted(data)
+            yield Submitted(data.multi_items())
     except HTTPException as broken:
         raise HTTPException(400, "The form did not arrive whole. Go back, what you typed is still there.") from broken
 

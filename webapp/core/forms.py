@@ -1,10 +1,8 @@
 """Reading a sent form: every field that is wrong gets its own sentence, and what was typed stays."""
 
-from collections.abc import Callable, Collection, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
-from typing import TypeVar
-
-from starlette.datastructures import FormData, UploadFile
+from typing import BinaryIO, Protocol, TypeVar
 
 from webapp.values.errors import BadInput
 
@@ -52,18 +50,25 @@ class BadForm(Exception):
         self.state = state
 
 
+class Upload(Protocol):
+    """A sent file, spooled to disk by the parser."""
+
+    filename: str | None
+    file: BinaryIO
+    size: int | None
+
+
 class Submitted:
     """One sent form: text fields and files."""
 
-    def __init__(self, data: FormData) -> None:
+    def __init__(self, items: Iterable[tuple[str, str | Upload]]) -> None:
         self._texts: dict[str, list[str]] = {}
-        self._files: dict[str, list[UploadFile]] = {}
-        for name, value in data.multi_items():
-            if isinstance(value, UploadFile):
-                if value.filename:  # an empty file input sends one part without a name
-                    self._files.setdefault(name, []).append(value)
-            else:
+        self._files: dict[str, list[Upload]] = {}
+        for name, value in items:
+            if isinstance(value, str):
                 self._texts.setdefault(name, []).append(value)
+            elif value.filename:  # an empty file input sends one part without a name
+                self._files.setdefault(name, []).append(value)
 
     def text(self, name: str) -> str:
         return self._texts.get(name, [""])[-1].strip()
@@ -71,7 +76,7 @@ class Submitted:
     def texts(self, name: str) -> list[str]:
         return [value.strip() for value in self._texts.get(name, [])]
 
-    def files(self, name: str) -> list[UploadFile]:
+    def files(self, name: str) -> list[Upload]:
         return self._files.get(name, [])
 
     def names(self) -> Collection[str]:

@@ -1,0 +1,65 @@
+"""The small cross-section of a surface: which layers are drawn, from what is true of it.
+
+Letters are the symbols of `static/sprite.svg`. A wall or ceiling fills from the sheathing to the board; services are
+drawn only while nothing hides them; plates are inked once the inspector has seen them, so that board over unseen work
+shows at a glance. A trench and a slab have their own four.
+"""
+
+from dataclasses import dataclass
+
+GROUND = {"trench": "ghij", "slab": "klmn"}
+UPRIGHT = {"wall", "outside face"}
+
+
+@dataclass(frozen=True, slots=True)
+class SurfaceState:
+    """What is true of one surface."""
+
+    kind: str
+    services: bool = False
+    """pipes, cables or ducts are in"""
+    seen: bool = False
+    """every visit owed before insulation passed"""
+    insulated: bool = False
+    may_be_covered: bool = False
+    covered: bool = False
+
+
+def layers(state: SurfaceState, large: bool = False) -> str:
+    """Symbols to stack, bottom first: "acd" at 24 px, "ACD" at 48 px and up."""
+    if state.kind in GROUND:
+        start, ready, seen, closed = GROUND[state.kind]
+        return (
+            start
+            + (ready if state.services or state.seen else "")
+            + (seen if state.seen else "")
+            + (closed if state.covered else "")
+        )
+    drawn = "a" + ("c" if state.seen else "o")
+    if state.services and not (state.insulated or state.covered):
+        drawn += "b"
+    if state.insulated:
+        drawn += "d"
+    if state.covered:
+        drawn += "f"
+    elif state.may_be_covered:
+        drawn += "e"
+    if not large:
+        return drawn
+    # The tick on large inked plates would stand on its side in a ceiling, which is the same mark turned.
+    return "".join("c" if letter == "c" and state.kind not in UPRIGHT else letter.upper() for letter in drawn)
+
+
+def in_words(state: SurfaceState) -> str:
+    """The same in a few words, since no mark stands without them."""
+    if state.covered:
+        return "closed" if state.seen else "closed, not seen before"
+    if state.may_be_covered:
+        return "may be covered"
+    if state.insulated:
+        return "insulated" if state.seen else "insulated, not seen before"
+    if state.seen:
+        return "seen by the inspector"
+    if state.services:
+        return "services in"
+    return "open"
