@@ -1,0 +1,1 @@
+"""Pure rules of footage: the order in which shots are owed."""

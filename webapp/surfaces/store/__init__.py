@@ -1,0 +1,55 @@
+"""Reading surfaces: what they are, what is hidden in them, what is owed, what was let go, when they were closed."""
+
+from webapp.surfaces.store.facts import (
+    ChangeFacts,
+    CoverFacts,
+    ItemFacts,
+    LiftedFacts,
+    PlaceFacts,
+    QuestionFacts,
+    ShotSurfaceFacts,
+    SlotFacts,
+    SurfaceFacts,
+    TaskSurfaceFacts,
+)
+from webapp.surfaces.store.lists import (
+    list_changes,
+    list_covers,
+    list_items,
+    list_lifted,
+    list_places,
+    list_questions,
+    list_shot_surfaces,
+    list_slots,
+    list_surfaces,
+    list_task_surfaces,
+)
+from webapp.surfaces.store.single import get_item, get_question, get_slot, get_surface, surface_by_id
+
+__all__ = [
+    "ChangeFacts",
+    "CoverFacts",
+    "ItemFacts",
+    "LiftedFacts",
+    "PlaceFacts",
+    "QuestionFacts",
+    "ShotSurfaceFacts",
+    "SlotFacts",
+    "SurfaceFacts",
+    "TaskSurfaceFacts",
+    "get_item",
+    "get_question",
+    "get_slot",
+    "get_surface",
+    "list_changes",
+    "list_covers",
+    "list_items",
+    "list_lifted",
+    "list_places",
+    "list_questions",
+    "list_shot_surfaces",
+    "list_slots",
+    "list_surfaces",
+    "list_task_surfaces",
+    "surface_by_id",
+]

@@ -1,0 +1,171 @@
+"""What other packages and pages are told of surfaces: frozen rows, lengths in whole nanometres."""
+
+from dataclasses import dataclass
+from datetime import date, datetime
+
+from webapp.surfaces.rules.kinds import SERVICE_LETTERS
+from webapp.surfaces.rules.owed import SlotState, slot_state, taken_day
+
+
+@dataclass(frozen=True, slots=True)
+class SurfaceFacts:
+    """One surface. `covered_on` is the day it was closed; None while it is open (or open again)."""
+
+    id: int
+    position: int
+    code: str
+    name: str
+    kind: str
+    length_nm: int | None
+    height_nm: int | None
+    origin_corner: str
+    framing: str
+    spacing_nm: int | None
+    first_stud_nm: int | None
+    bearing: bool
+    facing: str
+    closed_by: str
+    note: str
+    boxes_before: int | None
+    boxes_after: int | None
+    needs_count: bool
+    covered_on: date | None
+
+
+@dataclass(frozen=True, slots=True)
+class ItemFacts:
+    """Something hidden: its centre from `from_corner` and above the finished floor."""
+
+    id: int
+    surface_id: int
+    label: str
+    kind: str
+    service: str
+    circuit: str
+    from_corner: str
+    x_nm: int | None
+    y_nm: int | None
+    width_nm: int | None
+    note: str
+    is_box: bool
+    replaced_on: date | None
+
+    @property
+    def letter(self) -> str:
+        """The letter and colour class of its service in drawings; empty for framing."""
+        return SERVICE_LETTERS[self.service]
+
+
+@dataclass(frozen=True, slots=True)
+class SlotFacts:
+    """An owed picture, with the capture time of the picture that fills it. `covered_on`: of its surface, if closed."""
+
+    id: int
+    surface_id: int
+    position: int
+    number: int
+    picture_set: str
+    what: str
+    strength: str
+    photo_id: int | None
+    filled_at: datetime | None
+    sha256: str | None
+    taken_at: str | None
+    covered_on: date | None
+
+    @property
+    def state(self) -> SlotState:
+        return slot_state(self.photo_id is not None, self.taken_at, self.covered_on)
+
+    @property
+    def settled(self) -> bool:
+        """Whether the picture is there and its date proves it: an unknown date proves nothing."""
+        return self.state is SlotState.FILLED
+
+    @property
+    def settled_on(self) -> date | None:
+        """The day the picture was taken, once it settles the slot."""
+        return taken_day(self.taken_at) if self.settled else None
+
+
+@dataclass(frozen=True, slots=True)
+class QuestionFacts:
+    """A question about a place; `settled_on` is None while it is open."""
+
+    id: int
+    surface_id: int | None
+    item_id: int | None
+    kind: str
+    words: str
+    asked_on: date
+    asked_by: str
+    answer: str
+    settled_on: date | None
+
+
+@dataclass(frozen=True, slots=True)
+class LiftedFacts:
+    """Something owed that was let go, with its reason."""
+
+    id: int
+    surface_id: int
+    node_key: str
+    what: str
+    by: str
+    who: str
+    why: str
+    on_day: date
+    photo_id: int | None
+    at: datetime
+
+
+@dataclass(frozen=True, slots=True)
+class CoverFacts:
+    """A closing of a surface. `evidence`: (what, who said so, when) as it stood; `opened_on` when it was opened up."""
+
+    id: int
+    surface_id: int
+    covered_on: date
+    who: str
+    layers: str
+    evidence: tuple[tuple[str, str, str], ...]
+    at: datetime
+    opened_on: date | None
+    opened_why: str
+
+
+@dataclass(frozen=True, slots=True)
+class TaskSurfaceFacts:
+    task_id: int
+    surface_id: int
+    closes: bool
+
+
+@dataclass(frozen=True, slots=True)
+class ShotSurfaceFacts:
+    shot_id: int
+    surface_id: int
+
+
+@dataclass(frozen=True, slots=True)
+class PlaceFacts:
+    """Where a picture belongs in a build; a picture that is nowhere yet has no surface."""
+
+    id: int
+    photo_id: int
+    surface_id: int | None
+    item_id: int | None
+    stage: str
+
+
+@dataclass(frozen=True, slots=True)
+class ChangeFacts:
+    """What something of a surface was before it was put right."""
+
+    what_kind: str
+    what_id: int
+    field: str
+    was: str
+    became: str
+    why: str
+    at: datetime

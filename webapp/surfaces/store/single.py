@@ -1,0 +1,43 @@
+"""One thing by its name in the address. A build has some dozens, so it is picked from the list of its kind."""
+
+from sqlmodel import Session
+
+from webapp.surfaces.store.facts import ItemFacts, QuestionFacts, SlotFacts, SurfaceFacts
+from webapp.surfaces.store.lists import list_items, list_questions, list_slots, list_surfaces
+from webapp.values.errors import NotFound
+
+
+def get_surface(session: Session, build_id: int, code: str) -> SurfaceFacts:
+    """The surface with this code, capitals or not. Raises NotFound."""
+    for surface in list_surfaces(session, build_id):
+        if surface.code.casefold() == code.casefold():
+            return surface
+    raise NotFound(f"There is no surface “{code}” in this build.")
+
+
+def surface_by_id(session: Session, build_id: int, surface_id: int) -> SurfaceFacts:
+    for surface in list_surfaces(session, build_id):
+        if surface.id == surface_id:
+            return surface
+    raise NotFound("There is no such surface in this build.")
+
+
+def get_item(session: Session, build_id: int, item_id: int) -> ItemFacts:
+    for item in list_items(session, build_id):
+        if item.id == item_id:
+            return item
+    raise NotFound("There is no such thing in this build's surfaces.")
+
+
+def get_slot(session: Session, build_id: int, slot_id: int) -> SlotFacts:
+    for slot in list_slots(session, build_id):
+        if slot.id == slot_id:
+            return slot
+    raise NotFound("There is no such owed picture in this build.")
+
+
+def get_question(session: Session, build_id: int, question_id: int) -> QuestionFacts:
+    for question in list_questions(session, build_id):
+        if question.id == question_id:
+            return question
+    raise NotFound("There is no such question in this build.")
