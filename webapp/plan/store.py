@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from datetime import date, datetime
 from typing import Any
 
-from sqlalchemy import ColumnElement, Label, Select, and_, case, exists, func, or_, select
+from sqlalchemy import ColumnElement, Label, Select, and_, case, func, or_, select
 from sqlalchemy.orm import aliased
 from sqlmodel import Session, col
 
@@ -238,10 +238,10 @@ def _held(today: date) -> Label[bool]:
         col(needed.state) != TaskState.DONE.value,
         over > today.isoformat(),
     )
-    waits: ColumnElement[bool] = (
-        exists()
-        .select_from(Need)
-        .outerjoin(needed, and_(col(Need.needs_kind) == NeedKind.TASK.value, col(needed.id) == col(Need.needs_id)))
+    is_it = and_(col(Need.needs_kind) == NeedKind.TASK.value, col(needed.id) == col(Need.needs_id))
+    waits = (
+        select(col(Need.id))
+        .outerjoin(needed, is_it)
         .where(
             col(Need.what_kind) == NeedKind.TASK.value,
             col(Need.what_id) == col(Task.id),
@@ -250,8 +250,7 @@ def _held(today: date) -> Label[bool]:
         )
         .correlate(Task)
     )
-    held: Label[bool] = waits.label("held")
-    return held
+    return waits.exists().label("held")
 
 
 def next_steps(session: Session, build_id: int, today: date) -> Mapping[int, NextStep]:
