@@ -29,7 +29,6 @@ from webapp.inspections.rules.facts import (
     FeeFacts,
     InspectionFacts,
     PermitFacts,
-    PlaceFacts,
     ResultFacts,
     VisitFacts,
 )
@@ -249,13 +248,6 @@ def list_asked(session: Session, build_id: int) -> tuple[AskedFacts, ...]:
 def get_asked(session: Session, build_id: int, asked_id: int) -> AskedFacts:
     found = _asked(session, col(AskedItem.build_id) == build_id, col(AskedItem.id) == asked_id)
     return _only(found, "There is no such line on a list here.")
-
-
-def list_places(session: Session, build_id: int) -> tuple[PlaceFacts, ...]:
-    """The build's surfaces, clockwise from the door."""
-    chosen = select(*_columns(Surface, "id", "code", "name", "kind", "facing"))
-    chosen = chosen.where(col(Surface.build_id) == build_id).order_by(col(Surface.position), col(Surface.id))
-    return tuple(PlaceFacts(*row) for row in rows(session, chosen))
 
 
 def list_visit_changes(session: Session, visit_id: int) -> tuple[ChangeFacts, ...]:

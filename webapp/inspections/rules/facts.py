@@ -138,17 +138,6 @@ class AskedFacts:
 
 
 @dataclass(frozen=True, slots=True)
-class PlaceFacts:
-    """A surface as far as a visit is concerned."""
-
-    id: int
-    code: str
-    name: str
-    kind: str
-    facing: str
-
-
-@dataclass(frozen=True, slots=True)
 class ChangeFacts:
     """What something was before it was put right."""
 

@@ -1,0 +1,25 @@
+"""The order in which results were said: by visit day, then by when they were recorded.
+
+A result put in the place of a mistyped one keeps the other's place in that order, so that putting an old mistake right
+cannot overtake what was said later the same day.
+"""
+
+from collections.abc import Iterable
+from datetime import date, datetime
+
+from webapp.inspections.rules.facts import ResultFacts
+
+Order = tuple[date, datetime, int]
+
+
+def place_in_order(results: Iterable[ResultFacts]) -> dict[int, Order]:
+    """Key of each result in time. A replacement stands where the first of its chain was recorded."""
+    known = {result.id: result for result in results}
+    before = {result.replaced_by_id: result.id for result in known.values() if result.replaced_by_id in known}
+    placed = {}
+    for result in known.values():
+        first = result.id
+        while first in before:
+            first = before[first]
+        placed[result.id] = (result.day, known[first].recorded_at, first)
+    return placed
