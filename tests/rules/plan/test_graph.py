@@ -17,6 +17,12 @@ def test_the_circle_named_is_the_shortest_one():
     assert loop_with(links, Link(ROUGH, BOARD)) == (ROUGH, BOARD)
 
 
+@pytest.mark.parametrize("turn", [1, -1])
+def test_the_shortest_circle_is_named_whichever_link_was_typed_first(turn):
+    links = (*WALL, Link(BOARD, "goods:9"), Link("goods:9", ROUGH))[::turn]
+    assert loop_with(links, Link(ROUGH, BOARD)) == (ROUGH, BOARD, "goods:9")
+
+
 def test_nothing_may_need_itself():
     assert loop_with(WALL, Link(MUD, MUD)) == (MUD,)
 
@@ -60,6 +66,7 @@ def test_rank_decides_between_things_that_are_free_to_come_first():
 
 def test_a_need_through_a_third_thing_still_decides_the_order():
     assert in_order((BATTS, ROUGH), WALL) == (ROUGH, BATTS)
+    assert in_order((BATTS, "shelf"), WALL) == (BATTS, "shelf"), "keys left out must not push others back"
 
 
 def test_order_of_a_circle_is_refused_with_the_circle():

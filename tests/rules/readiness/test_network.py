@@ -47,6 +47,12 @@ def test_every_missing_thing_is_named_hard_stops_before_wishes():
     assert keys(bindery().wishes(COVER.key)) == [SHOT.key]
 
 
+def test_a_wish_comes_after_the_hard_stops_even_where_the_builder_ranked_it_first():
+    nodes = (COVER, replace(SHOT, rank=-1), BATTS)
+    links = (Link(COVER.key, SHOT.key, hard=False), Link(COVER.key, BATTS.key))
+    assert keys(Network(nodes, links, TODAY).unmet(COVER.key)) == [BATTS.key, SHOT.key]
+
+
 def test_root_causes_are_what_can_be_done_now_mine_first_then_by_day():
     roots = bindery().roots(COVER.key)
     assert keys(roots) == [PLATES.key, GROUND.key, LIFT.key]
@@ -108,6 +114,12 @@ def test_settling_frees_what_nothing_else_stops_and_starts_waits():
     assert bindery(GROUND).frees(GROUND.key).downstream == 0
 
 
+def test_a_wish_granted_frees_nothing_that_a_hard_need_still_stops():
+    network = bindery(PLATES, GROUND, VISIT, BATTS)
+    assert keys(network.unmet(COVER.key)) == [LIFT.key, SHOT.key]
+    assert network.frees(SHOT.key).now == ()
+
+
 def test_what_can_start_is_in_the_builders_order_and_of_the_kinds_asked_for():
     assert bindery().startable() == ()
     assert keys(bindery().startable(("shot", "goods", "correction"))) == [
@@ -155,6 +167,12 @@ def test_a_need_of_a_need_is_drawn_above_it_though_it_is_needed_directly_too():
     assert around.level[VISIT.key] == -2
 
 
+def test_behind_a_running_wait_nothing_more_is_drawn_though_a_result_was_taken_back():
+    network = bindery(BATTS, links=(*LINKS, Link(MUD.key, BATTS.key, lag_days=7)))
+    assert VISIT.key not in network.around(MUD.key).level
+    assert network.around(BATTS.key).level[VISIT.key] == -1
+
+
 def test_two_links_between_the_same_things_are_one_need_hard_and_with_both_reasons():
     double = (
         Link(MUD.key, BATTS.key, hard=False, reason="tidier", lag_days=9),
@@ -175,6 +193,7 @@ def test_things_that_wait_for_each_other_never_look_free():
     assert keys(roots) == [VISIT.key, BATTS.key, COVER.key]
     assert {root.waits_for for root in roots} == {WaitsFor.ANSWER}
     assert not network.can_start(VISIT.key)
+    assert network.frees(VISIT.key).downstream == 3
     assert network.around(COVER.key).level[COVER.key] == 0
     assert bindery().loop is None
 
