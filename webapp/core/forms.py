@@ -92,6 +92,7 @@ class Reader:
     def __init__(self, sent: Submitted) -> None:
         self.sent = sent
         self.errors: dict[str, FieldError] = {}
+        self._kept: dict[str, Sequence[str]] = {}
 
     def wrong(self, name: str, sentence: str, likely: tuple[str, ...] = ()) -> None:
         self.errors.setdefault(name, FieldError(sentence, likely))
@@ -144,11 +145,25 @@ class Reader:
             self.wrong(name, "Choose from the list; one of these is not there any more.")
         return tuple(value for value in values if value in choices)
 
+    def file(self, name: str, keep: Callable[[UploadFile], int]) -> int | None:
+        """The id that `keep` gives to the file sent, or None when none was.
+
+        A kept file's id comes back as `<name>_kept`, so that an error in another field does not lose the picture.
+        """
+        try:
+            for sent in self.sent.files(name)[:1]:
+                self._kept[f"{name}_kept"] = (str(keep(sent)),)
+        except BadInput as bad:
+            self.wrong(name, bad.sentence, bad.likely)
+            return None
+        kept = self._kept.get(f"{name}_kept", (self.sent.text(f"{name}_kept"),))[0]
+        return int(kept) if kept.isdecimal() else None
+
     def flag(self, name: str) -> bool:
         return self.sent.text(name) not in {"", "0", "no", "off"}
 
     def state(self) -> FormState:
-        return FormState(self.sent.typed(), self.errors)
+        return FormState(self.sent.typed() | self._kept, self.errors)
 
     def done(self) -> None:
         if self.errors:
