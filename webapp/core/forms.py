@@ -145,7 +145,7 @@ class Reader:
             self.wrong(name, "Choose from the list; one of these is not there any more.")
         return tuple(value for value in values if value in choices)
 
-    def file(self, name: str, keep: Callable[[UploadFile], int]) -> int | None:
+    def file(self, name: str, keep: Callable[[Upload], int]) -> int | None:
         """The id that `keep` gives to the file sent, or None when none was.
 
         A kept file's id comes back as `<name>_kept`, so that an error in another field does not lose the picture.
