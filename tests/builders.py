@@ -8,6 +8,7 @@ from sqlmodel import Session, SQLModel
 
 from webapp.accounts.guard import hash_token
 from webapp.accounts.models import Owner, SignIn
+from webapp.core.clock import now
 from webapp.footage.models import Shot
 from webapp.inspections.models import Correction, Fee, Inspection, InspectionSurface, Permit, Result, Visit
 from webapp.money.models import Spend
@@ -31,7 +32,7 @@ def a_sign_in(session: Session, name: str = "the builder") -> str:
     owner = kept(session, Owner(name=name, password_hash="not used here", made_at=AT))
     kept(
         session,
-        SignIn(owner_id=owner.row_id, token_hash=hash_token(token), device="test", begun_at=AT, seen_at=AT),
+        SignIn(owner_id=owner.row_id, token_hash=hash_token(token), device="test", begun_at=now(), seen_at=now()),
     )
     return token
 

@@ -3,9 +3,11 @@
 import socket
 from collections.abc import AsyncIterator
 from contextlib import asynccontextmanager
+from functools import partial
 
 import anyio.to_thread
 from fastapi import Depends, FastAPI
+from sqlmodel import Session
 from starlette.middleware.gzip import GZipMiddleware
 
 from webapp import paths
@@ -15,14 +17,19 @@ from webapp.accounts.guard import signed_in
 from webapp.audience import public_routes as audience_public
 from webapp.backup import routes as backup
 from webapp.core import assets, errors, headers, rendering
+from webapp.core.background import Background
 from webapp.core.database import Database
 from webapp.core.settings import Settings
+from webapp.core.sheets import Frame, SheetLink
 from webapp.episodes import routes as episodes
 from webapp.footage import routes as footage
 from webapp.inspections import routes as inspections
 from webapp.money import routes as money
 from webapp.photos import routes as photos
+from webapp.photos.actions import make_waiting
 from webapp.plan import routes as plan
+from webapp.plan.rules.sheets import ELSEWHERE, SHEETS
+from webapp.plan.store import list_builds
 from webapp.readiness import routes as readiness
 from webapp.surfaces import routes as surfaces
 from webapp.today import routes as today
@@ -50,8 +57,13 @@ THREADS = 8
 async def lifespan(app: FastAPI) -> AsyncIterator[None]:
     """Few threads: forty of them fight over one interpreter and make the slowest answers slower."""
     anyio.to_thread.current_default_thread_limiter().total_tokens = THREADS
+    database, settings = app.state.database, app.state.settings
+    making = Background(database, partial(make_waiting, database, settings.photos))
+    app.state.making = making
+    making.start()
     yield
-    app.state.database.close()
+    making.stop()
+    database.close()
 
 
 def own_names(settings: Settings) -> tuple[str, ...]:
@@ -60,11 +72,22 @@ def own_names(settings: Settings) -> tuple[str, ...]:
     return (*settings.hosts, settings.host.lower(), name, f"{name}.local")
 
 
+def newest_frame(session: Session) -> Frame:
+    """Settings and copies belong to no build; they list the sheets of the newest one, to go back to."""
+    elsewhere = tuple(SheetLink(number, name, path) for number, name, path in ELSEWHERE)
+    for build in list_builds(session)[:1]:
+        base = f"/builds/{build.slug}"
+        own = tuple(SheetLink(number, name, f"{base}{path}") for number, name, path in SHEETS)
+        return Frame(build.name, base, own + elsewhere)
+    return Frame(sheets=elsewhere)
+
+
 def create_app(settings: Settings, database: Database) -> FastAPI:
     """The whole program over an open, migrated record."""
     app = FastAPI(title="Studbay", lifespan=lifespan, docs_url=None, redoc_url=None, openapi_url=None)
     app.state.settings = settings
     app.state.database = database
+    app.state.frame = newest_frame
     app.state.assets = assets.Assets(paths.STATIC)
     app.state.templates = rendering.make_environment(paths.TEMPLATES, app.state.assets)
     errors.register(app)

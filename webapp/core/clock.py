@@ -16,3 +16,8 @@ def local_now() -> datetime:
 def today() -> date:
     """The day it is where the server stands: builds are logged by local days."""
     return local_now().date()
+
+
+def in_utc(moment: datetime) -> datetime:
+    """A moment read from the record: SQLite gives it back without its zone, and all are written in UTC."""
+    return moment.replace(tzinfo=UTC) if moment.tzinfo is None else moment

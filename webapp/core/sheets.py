@@ -14,6 +14,15 @@ class SheetLink:
 
 
 @dataclass(frozen=True, slots=True)
+class Frame:
+    """What a sheet outside any build says of the build to go back to; all empty while there is none."""
+
+    build: str = ""
+    base: str = ""
+    sheets: tuple[SheetLink, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
 class Sheet:
     """What the shells need to draw a page's frame; every `page` has one as `page.sheet`."""
 
