@@ -14,7 +14,7 @@ FILTERS: Mapping[str, Callable[..., Any]] = {
     "date": show_date,
     "day": show_day,
     "join_words": join_words,
-    "length": show_length,
+    "measured": show_length,
     "long_day": show_long_day,
     "minutes": show_minutes,
     "moment": show_moment,

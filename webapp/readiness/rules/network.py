@@ -9,7 +9,8 @@ from dataclasses import replace
 from datetime import date, timedelta
 from typing import NamedTuple
 
-from webapp.plan.rules.graph import Link, Loop, Reach, any_loop, in_order, shortest_way
+from webapp.plan.rules.graph import Link, Reach, any_loop, shortest_way
+from webapp.readiness.rules.levels import untangled
 from webapp.readiness.rules.nodes import Frees, Neighbourhood, Node, Root, Unmet, WaitsFor
 
 __all__ = ["Frees", "Link", "Neighbourhood", "Network", "Node", "Root", "Unmet", "WaitsFor"]
@@ -52,8 +53,10 @@ class Network:
             twice = next(n.key for i, n in enumerate(self.nodes) if self._number[n.key] != i)
             raise ValueError(f"{twice!r} is in the graph twice; each thing may be there once.")
         self._open: list[dict[int, _Open]] = [{} for _ in self.nodes]
+        self._needs: dict[str, list[Link]] = {}
         for link in self.links:
             waiter, needs = self._ends(link)
+            self._needs.setdefault(link.waiter, []).append(link)
             node, until = self.nodes[needs], None
             if node.settled:
                 until = self._runs_until(node, link)
@@ -109,6 +112,20 @@ class Network:
             for open_ in needs.values()
             if open_.link.hard and not self.nodes[waiter].settled and open_.until is None
         )
+
+    def links_of(self, key: str) -> tuple[Link, ...]:
+        """Every need of `key` as it stands in the graph, met or not."""
+        return tuple(self._needs.get(key, ()))
+
+    def roots_of_all(self, keys: Iterable[str]) -> tuple[Root, ...]:
+        """Every root cause of any of `keys`, each once, soonest first."""
+        causes = self._found(hard=True)
+        bits = 0
+        for key in keys:
+            number = self._at(key)
+            if not self.nodes[number].settled:
+                bits |= causes.reach.bit(number)
+        return tuple(root for root, covers in causes.all if covers & bits)
 
     def unmet(self, key: str) -> tuple[Unmet, ...]:
         """Direct needs not met, hard ones first, then by rank; of a settled thing too: was something taken back?"""
@@ -204,7 +221,7 @@ class Network:
             for needs, open_ in self._open[waiter].items()
             if needs in level
         )
-        levels = _untangled({self.nodes[number].key: depth for number, depth in level.items()}, links)
+        levels = untangled({self.nodes[number].key: depth for number, depth in level.items()}, links)
         nodes = sorted((self.nodes[n] for n in level), key=lambda node: (levels[node.key], node.rank))
         return Neighbourhood(tuple(nodes), links, levels)
 
@@ -264,24 +281,3 @@ def _stronger(one: _Open, other: _Open) -> _Open:
 
 def _by_rank(nodes: list[Node]) -> tuple[Node, ...]:
     return tuple(sorted(nodes, key=lambda node: node.rank))
-
-
-def _untangled(level: dict[str, int], links: tuple[Link, ...]) -> dict[str, int]:
-    """Push levels apart until each need lies below its waiter; a circle, which has no such levels, stays as it is."""
-    try:
-        order = in_order(level, links)
-    except Loop:
-        return level
-    needs: dict[str, list[str]] = {}
-    waiters: dict[str, list[str]] = {}
-    for link in links:
-        needs.setdefault(link.waiter, []).append(link.needs)
-        waiters.setdefault(link.needs, []).append(link.waiter)
-    apart = dict(level)
-    for key in order:
-        if level[key] > 0:
-            apart[key] = max([apart[key], *(apart[need] + 1 for need in needs.get(key, ()))])
-    for key in reversed(order):
-        if level[key] < 0:
-            apart[key] = min([apart[key], *(apart[waiter] - 1 for waiter in waiters.get(key, ()))])
-    return apart

@@ -28,7 +28,7 @@ class SurfaceState:
 def layers(state: SurfaceState, large: bool = False) -> str:
     """Symbols to stack, bottom first: "acd" at 24 px, "ACD" at 48 px and up."""
     if state.kind in GROUND:
-        start, ready, seen, closed = GROUND[state.kind]
+        start, ready, seen, closed = tuple(GROUND[state.kind])
         return (
             start
             + (ready if state.services or state.seen else "")

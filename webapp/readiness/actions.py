@@ -1,0 +1,122 @@
+"""The gate: a surface is closed, a task that closes one finished, an owed thing let go. Or every reason why not."""
+
+from dataclasses import dataclass
+from datetime import date
+
+from sqlmodel import Session
+
+from webapp.plan import actions as plan
+from webapp.plan.rules.kinds import TaskState
+from webapp.plan.store import BuildFacts
+from webapp.readiness.rules import keys
+from webapp.readiness.rules.answers import cover_answer
+from webapp.readiness.rules.network import Unmet
+from webapp.readiness.store import Site, look_over, proofs
+from webapp.surfaces import actions as surfaces
+from webapp.surfaces.rules.kinds import LiftedBy
+from webapp.surfaces.store import SurfaceFacts
+from webapp.values.dates import show_date
+from webapp.values.errors import RuleBroken
+from webapp.values.verdict import Reason, Verdict, Way
+
+AUTHORITY_SAYS = {"inspection", "correction", "asked"}
+"""what the authority's own word may lift"""
+
+
+@dataclass(frozen=True, slots=True)
+class Letting:
+    """Something owed that shall be let go."""
+
+    node_key: str
+    by: LiftedBy
+    who: str
+    why: str
+    on: date
+    photo_id: int | None = None
+
+
+def reason_of(need: Unmet) -> Reason:
+    return Reason(need.node.title, need.node.detail, need.node.href, need.hard)
+
+
+def refusal(site: Site, surface: SurfaceFacts, heading: str) -> RuleBroken | None:
+    """The refusal to close a surface, with every hard stop; None when it may be closed."""
+    answer = cover_answer(site.network, keys.cover(surface.id), surface.name)
+    if answer.may_be_covered:
+        return None
+    page = f"{site.build.base}/surfaces/{surface.code}/before-cover"
+    return RuleBroken(
+        Verdict(tuple(reason_of(need) for need in answer.stops)),
+        heading=heading,
+        ways_on=(Way(f"See what {surface.name} still owes", page), Way("To today", f"{site.build.base}/today")),
+    )
+
+
+def _close(session: Session, site: Site, surface: SurfaceFacts, on: date, who: str, layers: str) -> None:
+    evidence = [(one.what, one.who, show_date(one.day) if one.day else "") for one in proofs(site, surface.id)]
+    surfaces.mark_covered(session, surface.id, on, who, layers or surface.closed_by, evidence)
+
+
+def close_surface(
+    session: Session, build: BuildFacts, surface: SurfaceFacts, on: date, today: date, who: str = "me", layers: str = ""
+) -> None:
+    """Record that a surface was closed on a day, with the evidence it rested on, frozen. Raises RuleBroken."""
+    site = look_over(session, build, today)
+    if refused := refusal(site, surface, f"{surface.name}: do not cover"):
+        raise refused
+    _close(session, site, surface, on, who, layers)
+
+
+def finish_task(session: Session, build: BuildFacts, task_id: int, on: date, today: date) -> None:
+    """Finish a task. One that closes a surface is refused while a hard stop stands, else the surface is closed too."""
+    site = look_over(session, build, today)
+    record = site.record
+    closed = [
+        record.surface[surface_id]
+        for surface_id, closers in record.closers.items()
+        if task_id in closers and record.surface[surface_id].covered_on is None
+    ]
+    for surface in closed:
+        if refused := refusal(site, surface, f"Not finished: {surface.name} may not be covered yet"):
+            raise refused
+    plan.finish(session, task_id, on)
+    for surface in closed:
+        others = [record.task[other] for other in record.closers[surface.id] if other != task_id]
+        if all(other.state == TaskState.DONE for other in others):
+            _close(session, site, surface, on, "me", "")
+
+
+def let_go(session: Session, build: BuildFacts, surface: SurfaceFacts, letting: Letting, today: date) -> None:
+    """Let an owed thing go with a reason that stays. A hard stop of the authority needs the authority's own word."""
+    site = look_over(session, build, today)
+    cover = keys.cover(surface.id)
+    need = next((one for one in site.network.unmet(cover) if one.node.key == letting.node_key), None)
+    if need is None:
+        raise RuleBroken(
+            Verdict((Reason(f"{surface.name} does not owe this any more."),)),
+            ways_on=(Way("See what it owes", f"{build.base}/surfaces/{surface.code}/before-cover"),),
+        )
+    if letting.by == LiftedBy.ME and need.hard and not need.node.skippable:
+        raise RuleBroken(Verdict((_cannot_be_skipped(need),)), heading="A hard stop cannot be skipped")
+    if letting.by == LiftedBy.AUTHORITY and need.node.kind not in AUTHORITY_SAYS:
+        sentence = "The authority’s word settles what the authority asked for. This is settled at its own page."
+        raise RuleBroken(Verdict((Reason(sentence, need.node.title, need.node.href),)))
+    surfaces.let_go(
+        session,
+        surface.id,
+        letting.node_key,
+        need.node.title,
+        letting.by,
+        letting.who,
+        letting.why,
+        letting.on,
+        letting.photo_id,
+    )
+
+
+def _cannot_be_skipped(need: Unmet) -> Reason:
+    return Reason(
+        need.node.title,
+        "It is settled where it came from. If the inspector says otherwise, record their word: who, when, which paper.",
+        need.node.href,
+    )

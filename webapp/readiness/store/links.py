@@ -1,0 +1,142 @@
+"""The links of the one graph: what the builder typed, and what follows from the record without being typed.
+
+Nobody has to type that an open correction stops the closing of its wall, or that an unpaid fee stops the next visit.
+"""
+
+from collections.abc import Iterable, Iterator
+from dataclasses import replace
+
+from webapp.inspections.rules.kinds import ClearsBy
+from webapp.plan.rules.graph import Link
+from webapp.plan.rules.kinds import NeedKind, Strength
+from webapp.plan.store import NeedFacts
+from webapp.readiness.rules import keys
+from webapp.readiness.store.record import Record, grouped
+from webapp.surfaces.rules.kinds import QuestionKind
+
+STOPPING_QUESTIONS = {QuestionKind.DANGER, QuestionKind.CODE}
+INSULATION = "insulation"
+
+
+def _named(kind: str, row_id: int, surface_id: int, record: Record) -> tuple[str, ...]:
+    """The nodes a typed need speaks of: one, or every owed picture of a surface, or each surface of an inspection."""
+    if kind == NeedKind.PICTURES:
+        return tuple(keys.slot(slot.id) for slot in record.slots if slot.surface_id == row_id)
+    if kind == NeedKind.INSPECTION:
+        places = record.standings.get(row_id, {})
+        return tuple(
+            keys.inspection(row_id, place) for place in places if not surface_id or place in {surface_id, None}
+        )
+    return (f"{kind}:{row_id}",)
+
+
+def _wait(need: NeedFacts, record: Record) -> int:
+    """Days that run by themselves after the needed thing: its own wait (cure, drying) and what this need adds."""
+    task = record.task.get(need.needs_id) if need.needs_kind == NeedKind.TASK else None
+    return need.lag_days + (task.wait_days if task else 0)
+
+
+def typed_links(record: Record) -> Iterator[Link]:
+    """What the builder said that something needs."""
+    for need in record.needs:
+        for waiter in _named(need.what_kind, need.what_id, need.what_surface_id, record):
+            for needed in _named(need.needs_kind, need.needs_id, need.needs_surface_id, record):
+                yield Link(waiter, needed, need.strength == Strength.HARD, _wait(need, record), need.reason)
+
+
+def visit_links(record: Record) -> Iterator[Link]:
+    """A visit needs its permit, fees that stop visits, what was asked for, and its own corrections done first."""
+    stopping = grouped((fee.permit_id, fee) for fee in record.fees if fee.stops_visits)
+    asked = grouped((item.inspection_id, item) for item in record.asked if item.stops)
+    for inspection in record.inspections:
+        for place in inspection.places:
+            key = keys.inspection(inspection.id, place)
+            yield Link(key, keys.permit(inspection.permit_id))
+            for fee in stopping.get(inspection.permit_id, ()):
+                yield Link(key, keys.fee(fee.id), reason="no visits until paid")
+            for item in asked.get(inspection.id, ()):
+                if item.surface_id in {place, None}:
+                    yield Link(key, keys.asked(item.id), reason="asked by the inspector")
+            for one in record.corrections_of.get(inspection.id, ()):
+                if one.clears_by == ClearsBy.REVISIT and one.surface_id in {place, None}:
+                    yield Link(key, keys.correction(one.id), reason="to be put right before the re-visit")
+
+
+def inspection_cover_links(record: Record) -> Iterator[Link]:
+    """What the authority still has to see or hear before a surface is closed."""
+    for inspection in record.inspections:
+        if inspection.holds_cover:
+            for surface_id in inspection.surface_ids:
+                yield Link(keys.cover(surface_id), keys.inspection(inspection.id, surface_id))
+    for one in record.corrections:
+        if one.surface_id:
+            yield Link(keys.cover(one.surface_id), keys.correction(one.id))
+    for item in record.asked:
+        if item.stops and item.surface_id:
+            yield Link(keys.cover(item.surface_id), keys.asked(item.id), reason="asked by the inspector")
+
+
+def evidence_cover_links(record: Record) -> Iterator[Link]:
+    """What the builder still owes before a surface is closed: answers, pictures, shots, counts."""
+    for question in record.questions:
+        if question.surface_id:
+            hard = question.kind in STOPPING_QUESTIONS
+            yield Link(keys.cover(question.surface_id), keys.question(question.id), hard)
+    for slot in record.slots:
+        yield Link(keys.cover(slot.surface_id), keys.slot(slot.id), slot.strength == "must")
+    for shot in record.shots:
+        for surface_id in record.shot_surfaces.get(shot.id, ()):
+            yield Link(keys.cover(surface_id), keys.shot(shot.id), shot.strength == "must")
+    for surface in record.surfaces:
+        if surface.needs_count:
+            yield Link(keys.cover(surface.id), keys.count(surface.id))
+
+
+def step_links(record: Record) -> Iterator[Link]:
+    """A shot goes before its task; pictures before insulation go before the insulation."""
+    for shot in record.shots:
+        if shot.task_id is not None:
+            yield Link(keys.task(shot.task_id), keys.shot(shot.id), shot.strength == "must", reason="film it first")
+    before = grouped((slot.surface_id, slot) for slot in record.slots if slot.picture_set == "before")
+    for task in record.tasks:
+        if task.kind == INSULATION:
+            for surface_id in record.task_surfaces.get(task.id, ()):
+                for slot in before.get(surface_id, ()):
+                    hard = slot.strength == "must"
+                    yield Link(keys.task(task.id), keys.slot(slot.id), hard, reason="hidden by the insulation")
+
+
+def joined_with_closers(links: Iterable[Link], record: Record) -> Iterator[Link]:
+    """A surface and the task that closes it share their needs: neither may go before what the other waits for."""
+    links = list(links)
+    yield from links
+    needs = grouped((link.waiter, link) for link in links)
+    for surface_id, closers in record.closers.items():
+        cover = keys.cover(surface_id)
+        own = {keys.task(task) for task in closers}
+        for closer in own:
+            for link in needs.get(cover, ()):
+                if link.needs not in own:
+                    yield replace(link, waiter=closer)
+            for link in needs.get(closer, ()):
+                if link.needs not in own:
+                    yield replace(link, waiter=cover)
+
+
+def all_links(record: Record, known: set[str]) -> list[Link]:
+    """Every link between nodes that are there; each pair once, as strong and as long as its strongest."""
+    made = [
+        *typed_links(record),
+        *visit_links(record),
+        *inspection_cover_links(record),
+        *evidence_cover_links(record),
+        *step_links(record),
+    ]
+    strongest: dict[tuple[str, str], Link] = {}
+    for link in joined_with_closers(made, record):
+        pair = (link.waiter, link.needs)
+        if link.waiter in known and link.needs in known and link.waiter != link.needs:
+            held = strongest.get(pair)
+            if held is None or (link.hard, link.lag_days) > (held.hard, held.lag_days):
+                strongest[pair] = link if link.reason or held is None else replace(link, reason=held.reason)
+    return list(strongest.values())

@@ -1,0 +1,201 @@
+"""The nodes of the one graph: each says how it stands, whom it waits for, and where it is settled."""
+
+from collections.abc import Iterator
+from datetime import date
+
+from webapp.inspections.rules.corrections import clearing, what_is_owed
+from webapp.inspections.rules.facts import CorrectionFacts, InspectionFacts, VisitFacts
+from webapp.inspections.rules.kinds import ClearsBy, CorrectionState, Outcome, ResultKind
+from webapp.plan.rules.kinds import TaskState, Weather, Who
+from webapp.plan.store import BuildFacts, TaskFacts
+from webapp.readiness.rules import keys
+from webapp.readiness.rules.network import Node, WaitsFor
+from webapp.readiness.store.owed_nodes import count_nodes, cover_nodes, question_nodes, shot_nodes, slot_nodes
+from webapp.readiness.store.record import Record
+from webapp.values.dates import show_day
+from webapp.values.duration import show_minutes
+from webapp.values.money import show_money
+
+HANDS = {Who.SELF: "alone", Who.HELPER: "with a helper", Who.HIRED: "hired"}
+
+
+def task_nodes(record: Record, base: str) -> Iterator[Node]:
+    for rank, task in enumerate(record.tasks):
+        yield Node(
+            key=keys.task(task.id),
+            kind="task",
+            title=task.title,
+            settled=task.state == TaskState.DONE,
+            settled_on=task.done_on,
+            waits_for=_hands(task),
+            detail=task_detail(task),
+            href=f"{base}/tasks/{task.id}",
+            minutes=task.likely_min,
+            phase_id=task.phase_id,
+            surface_ids=record.task_surfaces.get(task.id, ()),
+            hands=task.hands,
+            who=task.who,
+            weather=task.weather,
+            started=task.state == TaskState.UNDER_WAY,
+            rank=rank,
+            ready_says=f"Go on: {task.title}" if task.state == TaskState.UNDER_WAY else "",
+        )
+
+
+def _hands(task: TaskFacts) -> WaitsFor:
+    if task.who == Who.HIRED:
+        return WaitsFor.HIRED
+    return WaitsFor.HELPER if task.who == Who.HELPER or task.hands > 1 else WaitsFor.ME
+
+
+def task_detail(task: TaskFacts) -> str:
+    """ "2½ h, alone, needs a dry day" """
+    hands = "two pairs of hands" if task.hands > 1 and task.who == Who.SELF else HANDS[Who(task.who)]
+    parts = [show_minutes(task.likely_min), hands]
+    if task.weather == Weather.DRY:
+        parts.append("needs a dry day")
+    if task.one_go:
+        parts.append("in one go")
+    return ", ".join(parts)
+
+
+def permit_nodes(record: Record, base: str) -> Iterator[Node]:
+    for rank, permit in enumerate(record.permits):
+        asked = permit.asked_on
+        yield Node(
+            key=keys.permit(permit.id),
+            kind="permit",
+            title=f"{permit.name} issued",
+            settled=permit.issued_on is not None,
+            settled_on=permit.issued_on,
+            waits_for=WaitsFor.INSPECTOR if asked else WaitsFor.ME,
+            detail=f"Asked for {show_day(asked)}." if asked else "Not asked for yet.",
+            href=f"{base}/permits/{permit.code}",
+            rank=rank,
+            ready_says="" if asked else f"Ask for the permit: {permit.name}",
+        )
+
+
+def fee_nodes(record: Record, build: BuildFacts) -> Iterator[Node]:
+    permits = {permit.id: permit for permit in record.permits}
+    for fee in record.fees:
+        stops = "no visits until paid" if fee.stops_visits else "stops nothing"
+        yield Node(
+            key=keys.fee(fee.id),
+            kind="fee",
+            title=f"Pay the fee, {show_money(fee.amount_cents, build.currency)}",
+            settled=fee.paid_on is not None,
+            settled_on=fee.paid_on,
+            waits_for=WaitsFor.MONEY,
+            detail=f"{permits[fee.permit_id].name}: {stops}.",
+            href=f"{build.base}/fees/{fee.id}",
+            until=fee.due_on,
+            rank=-1,
+        )
+
+
+def inspection_nodes(record: Record, base: str, today: date) -> Iterator[Node]:
+    for rank, inspection in enumerate(record.inspections):
+        for place, found in record.standings[inspection.id].items():
+            where = record.surface[place].code if place else ""
+            title = f"{inspection.name}, {where}" if where else inspection.name
+            let_go = record.lifted.get(keys.inspection(inspection.id, place))
+            waits_for, until, detail, says = _visit_waits(record, inspection, place, title, today)
+            yield Node(
+                key=keys.inspection(inspection.id, place),
+                kind="inspection",
+                title=title,
+                settled=found.passed or let_go is not None,
+                settled_on=found.day if found.passed else (let_go.on_day if let_go else None),
+                waits_for=waits_for,
+                detail=detail,
+                href=f"{base}/inspections/{inspection.code}",
+                until=until,
+                surface_ids=(place,) if place else (),
+                rank=rank,
+                ready_says=says,
+            )
+
+
+def next_visit(record: Record, inspection_id: int) -> VisitFacts | None:
+    """The visit that is planned or asked for, if any: the earliest one not held yet."""
+    ahead = {Outcome.PLANNED, Outcome.ASKED}
+    return next((visit for visit in record.visits_of.get(inspection_id, ()) if visit.outcome in ahead), None)
+
+
+def _visit_waits(
+    record: Record, inspection: InspectionFacts, place: int | None, title: str, today: date
+) -> tuple[WaitsFor, date | None, str, str]:
+    """Whom the visit waits for, until when, where it stands in words, and what to do at the root."""
+    found = record.standings[inspection.id][place]
+    stood = found.words[:1].upper() + found.words[1:]
+    so_far = f"{stood} {show_day(found.day, today)}." if found.day else "Not looked at yet."
+    again = " again" if found.kind in {ResultKind.FAILED, ResultKind.PART_PASSED} else ""
+    visit = next_visit(record, inspection.id)
+    if visit is None or visit.outcome == Outcome.PLANNED:
+        planned = f" Planned for {show_day(visit.day, today)}, not asked for yet." if visit and visit.day else ""
+        return WaitsFor.ME, None, so_far + planned, f"Ask for the visit: {title}{again}"
+    if visit.day and visit.day < today:
+        return WaitsFor.ME, None, f"The visit was on {show_day(visit.day, today)}.", f"Record the result: {title}"
+    on_day = f" for {show_day(visit.day, today)}{', ' + visit.window if visit.window else ''}" if visit.day else ""
+    return WaitsFor.INSPECTOR, visit.day, f"{so_far} Visit asked for{on_day}.", f"Visit: {title}"
+
+
+def correction_nodes(record: Record, base: str, today: date) -> Iterator[Node]:
+    results = {result.id: result for result in record.results}
+    for one in record.corrections:
+        cleared = clearing(one, record.results_of.get(one.inspection_id, ()))
+        done = one.clears_by == ClearsBy.REVISIT and one.state in {CorrectionState.DONE, CorrectionState.SENT}
+        let_go = record.lifted.get(keys.correction(one.id))
+        said = " Said, not written." if one.form.startswith("said") else ""
+        yield Node(
+            key=keys.correction(one.id),
+            kind="correction",
+            title=one.words,
+            settled=bool(cleared) or done or let_go is not None,
+            settled_on=cleared.on if cleared else one.done_on,
+            waits_for=_correction_waits(one),
+            detail=f"Correction, {show_day(results[one.result_id].day, today)}.{said} {what_is_owed(one)}",
+            href=f"{base}/corrections/{one.id}",
+            surface_ids=(one.surface_id,) if one.surface_id else (),
+            rank=one.number,
+        )
+
+
+def _correction_waits(one: CorrectionFacts) -> WaitsFor:
+    return WaitsFor.INSPECTOR if one.state == CorrectionState.SENT else WaitsFor.ME
+
+
+def asked_nodes(record: Record, base: str, today: date) -> Iterator[Node]:
+    kinds = {inspection.id: inspection for inspection in record.inspections}
+    for rank, item in enumerate(record.asked):
+        kind = kinds[item.inspection_id]
+        yield Node(
+            key=keys.asked(item.id),
+            kind="asked",
+            title=item.words,
+            settled=not item.open or keys.asked(item.id) in record.lifted,
+            settled_on=item.done_on or item.dropped_on,
+            detail=f"{item.source[:1].upper()}{item.source[1:]}, {show_day(item.asked_on, today)}.",
+            href=f"{base}/inspections/{kind.code}#ready",
+            surface_ids=(item.surface_id,) if item.surface_id else (),
+            rank=rank,
+        )
+
+
+def all_nodes(record: Record, build: BuildFacts, today: date) -> list[Node]:
+    """Every node of one build."""
+    base = build.base
+    return [
+        *task_nodes(record, base),
+        *permit_nodes(record, base),
+        *fee_nodes(record, build),
+        *inspection_nodes(record, base, today),
+        *correction_nodes(record, base, today),
+        *asked_nodes(record, base, today),
+        *question_nodes(record, base, today),
+        *shot_nodes(record, base),
+        *slot_nodes(record, base),
+        *count_nodes(record, base),
+        *cover_nodes(record, base),
+    ]

@@ -1,0 +1,105 @@
+"""The nodes of what a surface itself owes: questions, shots, pictures, counts, and its closing."""
+
+from collections.abc import Iterator
+from datetime import date
+
+from webapp.readiness.rules import keys
+from webapp.readiness.rules.network import Node, WaitsFor
+from webapp.readiness.store.record import Record
+from webapp.surfaces.store import SlotFacts
+from webapp.values.dates import show_day
+from webapp.values.words import join_words
+
+SETS = {"before": "Before insulation.", "after": "After insulation.", "general": ""}
+
+
+def question_nodes(record: Record, base: str, today: date) -> Iterator[Node]:
+    for rank, question in enumerate(record.questions):
+        kind = f"{question.kind[:1].upper()}{question.kind[1:]}"
+        yield Node(
+            key=keys.question(question.id),
+            kind="question",
+            title=question.words,
+            settled=question.settled_on is not None,
+            settled_on=question.settled_on,
+            waits_for=WaitsFor.ANSWER,
+            detail=f"{kind}. Asked by {question.asked_by}, {show_day(question.asked_on, today)}.",
+            href=f"{base}/questions/{question.id}",
+            surface_ids=(question.surface_id,) if question.surface_id else (),
+            rank=rank,
+        )
+
+
+def shot_nodes(record: Record, base: str) -> Iterator[Node]:
+    for rank, shot in enumerate(record.shots):
+        let_go = record.lifted.get(keys.shot(shot.id))
+        once = "Once only. " if shot.once else ""
+        yield Node(
+            key=keys.shot(shot.id),
+            kind="shot",
+            title=f"Shot: {shot.what[:1].lower()}{shot.what[1:]}",
+            settled=shot.state != "owed" or let_go is not None,
+            settled_on=shot.filmed_on or shot.skipped_on or (let_go.on_day if let_go else None),
+            detail=f"{once}{'Before' if shot.task else 'For'} {shot.task or 'the episode'}.",
+            href=f"{base}/footage/{shot.id}",
+            surface_ids=record.shot_surfaces.get(shot.id, ()),
+            skippable=True,
+            rank=rank,
+        )
+
+
+def slot_nodes(record: Record, base: str) -> Iterator[Node]:
+    for slot in record.slots:
+        let_go = record.lifted.get(keys.slot(slot.id))
+        surface = record.surface[slot.surface_id]
+        yield Node(
+            key=keys.slot(slot.id),
+            kind="picture",
+            title=f"Picture {slot.number}: {slot.what[:1].lower()}{slot.what[1:]}",
+            settled=slot.settled or let_go is not None,
+            settled_on=slot.settled_on or (let_go.on_day if let_go else None),
+            detail=_slot_detail(slot),
+            href=f"{base}/surfaces/{surface.code}/slots/{slot.id}",
+            surface_ids=(slot.surface_id,),
+            skippable=True,
+            rank=slot.position,
+        )
+
+
+def _slot_detail(slot: SlotFacts) -> str:
+    if slot.photo_id is not None:
+        return f"{slot.state[:1].upper()}{slot.state[1:]}. {SETS[slot.picture_set]}".strip()
+    return SETS[slot.picture_set] or "Not taken yet."
+
+
+def count_nodes(record: Record, base: str) -> Iterator[Node]:
+    for surface in record.surfaces:
+        if surface.needs_count:
+            let_go = record.lifted.get(keys.count(surface.id))
+            yield Node(
+                key=keys.count(surface.id),
+                kind="count",
+                title="Count the boxes",
+                settled=surface.boxes_before is not None or let_go is not None,
+                settled_on=let_go.on_day if let_go else None,
+                detail="So that each is found again after the board.",
+                href=f"{base}/surfaces/{surface.code}#count",
+                surface_ids=(surface.id,),
+                skippable=True,
+            )
+
+
+def cover_nodes(record: Record, base: str) -> Iterator[Node]:
+    for rank, surface in enumerate(record.surfaces):
+        closers = [record.task[task].title for task in record.closers.get(surface.id, ()) if task in record.task]
+        yield Node(
+            key=keys.cover(surface.id),
+            kind="cover",
+            title=surface.name,
+            settled=surface.covered_on is not None,
+            settled_on=surface.covered_on,
+            detail=join_words(closers) or surface.closed_by,
+            href=f"{base}/surfaces/{surface.code}/before-cover",
+            surface_ids=(surface.id,),
+            rank=rank,
+        )

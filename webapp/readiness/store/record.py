@@ -1,0 +1,116 @@
+"""Everything on record that can stop something, read in a fixed number of queries."""
+
+from collections import defaultdict
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+from typing import TypeVar
+
+from sqlmodel import Session
+
+from webapp.footage.store import ShotFacts, list_shots
+from webapp.inspections import store as inspections
+from webapp.inspections.rules.facts import (
+    AskedFacts,
+    CorrectionFacts,
+    FeeFacts,
+    InspectionFacts,
+    PermitFacts,
+    ResultFacts,
+    VisitFacts,
+)
+from webapp.inspections.rules.results import Standing, standings
+from webapp.plan import store as plan
+from webapp.plan.store import NeedFacts, PhaseFacts, TaskFacts
+from webapp.surfaces import store as surfaces
+from webapp.surfaces.store import (
+    LiftedFacts,
+    QuestionFacts,
+    SlotFacts,
+    SurfaceFacts,
+)
+
+Row = TypeVar("Row")
+Key = TypeVar("Key")
+
+
+def grouped(pairs: Iterable[tuple[Key, Row]]) -> Mapping[Key, tuple[Row, ...]]:
+    found: dict[Key, list[Row]] = defaultdict(list)
+    for key, row in pairs:
+        found[key].append(row)
+    return {key: tuple(found_rows) for key, found_rows in found.items()}
+
+
+@dataclass(frozen=True, slots=True)
+class Record:
+    """One build's record as plain facts. The mappings below the lists are made from them once."""
+
+    phases: tuple[PhaseFacts, ...]
+    tasks: tuple[TaskFacts, ...]
+    needs: tuple[NeedFacts, ...]
+    surfaces: tuple[SurfaceFacts, ...]
+    slots: tuple[SlotFacts, ...]
+    questions: tuple[QuestionFacts, ...]
+    shots: tuple[ShotFacts, ...]
+    permits: tuple[PermitFacts, ...]
+    inspections: tuple[InspectionFacts, ...]
+    visits: tuple[VisitFacts, ...]
+    results: tuple[ResultFacts, ...]
+    corrections: tuple[CorrectionFacts, ...]
+    fees: tuple[FeeFacts, ...]
+    asked: tuple[AskedFacts, ...]
+    surface: Mapping[int, SurfaceFacts] = field(default_factory=dict)
+    task: Mapping[int, TaskFacts] = field(default_factory=dict)
+    task_surfaces: Mapping[int, tuple[int, ...]] = field(default_factory=dict)
+    """task -> surfaces it works on or closes"""
+    closers: Mapping[int, tuple[int, ...]] = field(default_factory=dict)
+    """surface -> tasks that close it"""
+    shot_surfaces: Mapping[int, tuple[int, ...]] = field(default_factory=dict)
+    lifted: Mapping[str, LiftedFacts] = field(default_factory=dict)
+    """node key -> how it was let go; a shot may belong to several surfaces, letting it go once is enough"""
+    results_of: Mapping[int, tuple[ResultFacts, ...]] = field(default_factory=dict)
+    """inspection -> its results, as are the next two"""
+    corrections_of: Mapping[int, tuple[CorrectionFacts, ...]] = field(default_factory=dict)
+    visits_of: Mapping[int, tuple[VisitFacts, ...]] = field(default_factory=dict)
+    standings: Mapping[int, Mapping[int | None, Standing]] = field(default_factory=dict)
+    """inspection -> surface (None: whole building) -> where it stands"""
+
+
+def read_record(session: Session, build_id: int) -> Record:
+    """One build's whole record, in a fixed number of queries."""
+    tasks = plan.list_tasks(session, build_id)
+    walls = surfaces.list_surfaces(session, build_id)
+    places = surfaces.list_task_surfaces(session, build_id)
+    kinds = inspections.list_inspections(session, build_id)
+    results = inspections.list_results(session, build_id)
+    corrections = inspections.list_corrections(session, build_id)
+    results_of = grouped((one.inspection_id, one) for one in results)
+    corrections_of = grouped((one.inspection_id, one) for one in corrections)
+    visits = inspections.list_visits(session, build_id)
+    return Record(
+        phases=plan.list_phases(session, build_id),
+        tasks=tasks,
+        needs=plan.list_needs(session, build_id),
+        surfaces=walls,
+        slots=surfaces.list_slots(session, build_id),
+        questions=surfaces.list_questions(session, build_id),
+        shots=list_shots(session, build_id),
+        permits=inspections.list_permits(session, build_id),
+        inspections=kinds,
+        visits=visits,
+        results=results,
+        corrections=corrections,
+        fees=inspections.list_fees(session, build_id),
+        asked=inspections.list_asked(session, build_id),
+        surface={wall.id: wall for wall in walls},
+        task={task.id: task for task in tasks},
+        task_surfaces=grouped((place.task_id, place.surface_id) for place in places),
+        closers=grouped((place.surface_id, place.task_id) for place in places if place.closes),
+        shot_surfaces=grouped((at.shot_id, at.surface_id) for at in surfaces.list_shot_surfaces(session, build_id)),
+        lifted={line.node_key: line for line in surfaces.list_lifted(session, build_id)},
+        results_of=results_of,
+        corrections_of=corrections_of,
+        visits_of=grouped((visit.inspection_id, visit) for visit in visits),
+        standings={
+            kind.id: standings(kind, results_of.get(kind.id, ()), corrections_of.get(kind.id, ())) for kind in kinds
+        },
+    )

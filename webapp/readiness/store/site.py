@@ -1,0 +1,66 @@
+"""How a build stands today: the record and the graph made from it, kept until something is written."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date
+
+from sqlmodel import Session
+
+from webapp.core.database import remembered
+from webapp.plan.rules.kinds import TaskState
+from webapp.plan.store import BuildFacts
+from webapp.readiness.rules import keys
+from webapp.readiness.rules.network import Network
+from webapp.readiness.rules.section import SurfaceState
+from webapp.readiness.store.links import INSULATION, all_links
+from webapp.readiness.store.nodes import all_nodes
+from webapp.readiness.store.record import Record, read_record
+
+SERVICES = {"wiring", "low voltage", "plumbing", "ducting", "gas"}
+
+
+@dataclass(frozen=True, slots=True)
+class Site:
+    """One build on one day."""
+
+    build: BuildFacts
+    today: date
+    record: Record
+    network: Network
+    states: Mapping[int, SurfaceState]
+    """surface -> what its cross-section shows"""
+
+
+def _state(record: Record, network: Network, surface_id: int) -> SurfaceState:
+    tasks = [task for task in record.tasks if surface_id in record.task_surfaces.get(task.id, ())]
+    done = {task.kind for task in tasks if task.state == TaskState.DONE}
+    insulating = {keys.task(task.id) for task in tasks if task.kind == INSULATION}
+    owed = [one for one in record.inspections if one.holds_cover and surface_id in one.surface_ids]
+    early = [
+        one
+        for one in owed
+        if not insulating & {link.needs for link in network.links_of(keys.inspection(one.id, surface_id))}
+    ]
+    cover = keys.cover(surface_id)
+    return SurfaceState(
+        kind=record.surface[surface_id].kind,
+        services=bool(done & SERVICES),
+        seen=bool(early) and all(record.standings[one.id][surface_id].passed for one in early),
+        insulated=INSULATION in done,
+        may_be_covered=network.can_start(cover),
+        covered=network.node(cover).settled,
+    )
+
+
+def look_over(session: Session, build: BuildFacts, today: date) -> Site:
+    """How the build stands, computed afresh."""
+    record = read_record(session, build.id)
+    nodes = all_nodes(record, build, today)
+    network = Network(nodes, all_links(record, {node.key for node in nodes}), today)
+    states = {surface.id: _state(record, network, surface.id) for surface in record.surfaces}
+    return Site(build, today, record, network, states)
+
+
+def site(session: Session, build: BuildFacts, today: date) -> Site:
+    """How the build stands; computed once after each write, since every page asks."""
+    return remembered(session, ("site", build, today), lambda: look_over(session, build, today))
