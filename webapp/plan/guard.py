@@ -1,4 +1,4 @@
-"""Which build is meant: resolves the name in the address and knows how to head its sheets."""
+"""Which build is meant: resolves the name in the address and knows how to head its sheets; and sheets of no build."""
 
 from dataclasses import dataclass
 from datetime import date
@@ -28,7 +28,7 @@ class Here:
 
     @property
     def base(self) -> str:
-        return f"/builds/{self.build.slug}"
+        return self.build.base
 
     def sheet(self, number: str, name: str, title: str = "", key: str = "") -> Sheet:
         """A sheet of this build. `number` may carry a suffix (W2-E); its first part marks the list of sheets."""
@@ -51,15 +51,54 @@ class Here:
         )
 
 
+@dataclass(frozen=True, slots=True)
+class Outside:
+    """No build in particular: the list of builds, and what belongs to the whole installation."""
+
+    today: date
+    look: str
+    said: tuple[str, ...]
+    last_change: str
+    path: str
+
+    def sheet(self, number: str, name: str, title: str = "") -> Sheet:
+        return Sheet(
+            number=number,
+            name=name,
+            title=title or name,
+            date=show_date(self.today),
+            last_change=self.last_change,
+            look=self.look,
+            sheets=tuple(SheetLink(no, label, href, no == number) for no, label, href in ELSEWHERE),
+            said=self.said,
+            here=self.path,
+        )
+
+
+def _last_change(request: Request) -> str:
+    return show_moment(get_database(request).changed_at.astimezone())
+
+
+def outside(request: Request, today: Today) -> Outside:
+    return Outside(
+        today=today,
+        look=rendering.look(request),
+        said=rendering.said(request),
+        last_change=_last_change(request),
+        path=request.url.path,
+    )
+
+
 def this_build(request: Request, session: Reading, today: Today, build: str) -> Here:
     return Here(
         build=store.get_build(session, build),
         today=today,
         look=rendering.look(request),
         said=rendering.said(request),
-        last_change=show_moment(get_database(request).changed_at.astimezone()),
+        last_change=_last_change(request),
         path=request.url.path,
     )
 
 
+NoBuild = Annotated[Outside, Depends(outside)]
 ThisBuild = Annotated[Here, Depends(this_build)]

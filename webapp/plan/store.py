@@ -228,6 +228,18 @@ def count_tasks(session: Session, build_id: int) -> Mapping[int, Mapping[str, in
     return counts
 
 
+def phase_order(session: Session, build_id: int) -> tuple[tuple[int, int], ...]:
+    """Id and position of each phase, in order."""
+    wanted = select(col(Phase.id), col(Phase.position)).where(col(Phase.build_id) == build_id)
+    return tuple((row[0], row[1]) for row in rows(session, wanted.order_by(col(Phase.position), col(Phase.id))))
+
+
+def task_order(session: Session, phase_id: int) -> tuple[tuple[int, int], ...]:
+    """Id and position of each task of a phase, in order."""
+    wanted = select(col(Task.id), col(Task.position)).where(col(Task.phase_id) == phase_id)
+    return tuple((row[0], row[1]) for row in rows(session, wanted.order_by(col(Task.position), col(Task.id))))
+
+
 def _held(today: date) -> Label[bool]:
     """Whether a hard need typed for the task is not met: not a task (judged elsewhere), not done, or still curing."""
     needed = aliased(Task)

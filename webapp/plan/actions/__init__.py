@@ -1,0 +1,34 @@
+"""What the builder does to the plan. Nothing here commits."""
+
+from webapp.plan.actions.needs import TypedNeed, add_need, drop_need
+from webapp.plan.actions.states import correct_days, finish, reopen_task, start_task
+from webapp.plan.actions.writing import (
+    NewBuild,
+    PlannedTask,
+    add_build,
+    add_phase,
+    add_task,
+    edit_phase,
+    edit_task,
+    move_phase,
+    move_task,
+)
+
+__all__ = [
+    "NewBuild",
+    "PlannedTask",
+    "TypedNeed",
+    "add_build",
+    "add_need",
+    "add_phase",
+    "add_task",
+    "correct_days",
+    "drop_need",
+    "edit_phase",
+    "edit_task",
+    "finish",
+    "move_phase",
+    "move_task",
+    "reopen_task",
+    "start_task",
+]
