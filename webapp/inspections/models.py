@@ -123,6 +123,10 @@ class Result(Table, table=True):
     changed_why: str = ""
     changed_by: str = Field(default="", max_length=20)
     """"my mistake" or "theirs" """
+    changed_who: str = Field(default="", max_length=80)
+    """who took it back"""
+    changed_photo_id: int | None = Field(default=None, foreign_key="photos_photo.id")
+    """the letter that took it back"""
     replaced_by_id: int | None = Field(default=None, foreign_key="inspections_result.id")
     recorded_at: datetime
 

@@ -142,14 +142,18 @@ _RESULT = (
     "changed_by",
     "replaced_by_id",
     "recorded_at",
+    "changed_who",
 )
 
 
 def _results(session: Session, *where: Where) -> tuple[ResultFacts, ...]:
+    letter = aliased(Photo)
+    pictures = [func.coalesce(*_columns(table, "sha256"), "") for table in (Photo, letter)]
     chosen: Select[Any] = (
-        select(*_columns(Result, *_RESULT), func.coalesce(col(Photo.sha256), ""))
+        select(*_columns(Result, *_RESULT), *pictures)
         .join(Visit, col(Visit.id) == col(Result.visit_id))
         .outerjoin(Photo, col(Photo.id) == col(Result.photo_id))
+        .outerjoin(letter, col(letter.id) == col(Result.changed_photo_id))
         .where(*where)
         .order_by(col(Result.day), col(Result.id))
     )

@@ -5,8 +5,7 @@ from datetime import date, datetime
 from sqlmodel import Field
 
 from webapp.core.tables import Table, one_of
-
-KINDS = ("into the building", "tools bought", "hired", "used up", "fees", "paid labour", "gift")
+from webapp.money.rules.lines import KINDS
 
 
 class Spend(Table, table=True):

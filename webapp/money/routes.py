@@ -1,5 +1,49 @@
 """Pages of money."""
 
-from fastapi import APIRouter
+from fastapi import APIRouter, Request
+from starlette.responses import Response
 
-router = APIRouter()
+from webapp.core.dependencies import Config, Reading, Sending, Writing
+from webapp.core.forms import BadForm
+from webapp.core.rendering import go_to, render
+from webapp.money import actions, forms, pages
+from webapp.photos.actions import keeping
+from webapp.plan.guard import ThisBuild
+
+router = APIRouter(prefix="/builds/{build}")
+
+
+@router.get("/spend")
+def spend(request: Request, session: Reading, here: ThisBuild, kind: str = "", phase: str = "") -> Response:
+    return render(request, "money/spend.html", pages.spend_page(session, here, kind, phase))
+
+
+@router.post("/spend")
+def add_spend(request: Request, session: Writing, here: ThisBuild, sent: Sending, config: Config) -> Response:
+    phases = pages.phase_choices(session, here.build.id)
+    try:
+        form = forms.read_spend(sent, here, phases, keeping(session, config.photos, config.picture_mb))
+    except BadForm as bad:
+        return render(request, "money/spend.html", pages.spend_page(session, here, form=bad.state), status=422)
+    line = actions.record_spend(session, here.build.id, form)
+    say = pages.saved_words(line.total_cents, line.what, here.build.currency)
+    return go_to(f"{here.base}/spend", say=say)
+
+
+@router.get("/spend/{spend_id}")
+def spend_line(request: Request, session: Reading, here: ThisBuild, spend_id: int) -> Response:
+    return render(request, "money/line.html", pages.spend_line_page(session, here, spend_id))
+
+
+@router.post("/spend/{spend_id}")
+def amend_spend(
+    request: Request, session: Writing, here: ThisBuild, sent: Sending, config: Config, spend_id: int
+) -> Response:
+    phases = pages.phase_choices(session, here.build.id)
+    try:
+        form = forms.read_spend(sent, here, phases, keeping(session, config.photos, config.picture_mb))
+    except BadForm as bad:
+        page = pages.spend_line_page(session, here, spend_id, bad.state)
+        return render(request, "money/line.html", page, status=422)
+    changed = actions.amend_spend(session, here.build.id, spend_id, form, forms.read_why(sent))
+    return go_to(f"{here.base}/spend/{spend_id}", say=pages.amended_words(changed))

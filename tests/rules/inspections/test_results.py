@@ -26,7 +26,9 @@ def a_result(
         "changed_by": "",
         "replaced_by_id": None,
         "recorded_at": MORNING + timedelta(minutes=number),
+        "changed_who": "",
         "photo": "",
+        "letter": "",
     } | more
     return ResultFacts(id=number, surface_id=surface, kind=kind, day=date(2026, 5, day), **values)
 

@@ -60,7 +60,9 @@ class VisitFacts:
 
 @dataclass(frozen=True, slots=True)
 class ResultFacts:
-    """What was said of one place at one visit. `photo` is the picture's SHA-256, empty while there is none."""
+    """What was said of one place at one visit. `photo` is the SHA-256 of the picture of its paper, `letter` of what
+    took it back; both empty while there is none.
+    """
 
     id: int
     visit_id: int
@@ -76,7 +78,9 @@ class ResultFacts:
     changed_by: str
     replaced_by_id: int | None
     recorded_at: datetime
+    changed_who: str
     photo: str
+    letter: str
 
 
 @dataclass(frozen=True, slots=True)
