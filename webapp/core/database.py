@@ -88,6 +88,8 @@ class Database:
         self.memory = Memory()
         self.generation = 0
         self.changed_at = self._file_time()
+        self.after_commit: list[Callable[[], None]] = []
+        """called after each commit, for work that is done beside the pages"""
         self._writer = threading.Lock()
         self._read = _engine(file, "BEGIN", query_only=True)
         self._write = _engine(file, "BEGIN IMMEDIATE", query_only=False)
@@ -111,6 +113,8 @@ class Database:
             session.commit()
             self.generation += 1
             self.changed_at = clock.now()
+        for call in tuple(self.after_commit):
+            call()
 
     @contextmanager
     def still(self) -> Iterator[None]:

@@ -1,0 +1,142 @@
+"""Keeping pictures, dating them, and making their derived copies."""
+
+import logging
+from collections.abc import Callable
+from dataclasses import dataclass
+from datetime import datetime
+from pathlib import Path
+from typing import BinaryIO
+
+from sqlmodel import Session
+
+from webapp.core import clock
+from webapp.core.database import Database
+from webapp.core.forms import Upload
+from webapp.photos import files, store
+from webapp.photos.models import Photo, PhotoChange
+from webapp.photos.rules.capture import read_taken
+from webapp.photos.rules.names import own_name
+from webapp.values.dates import show_date
+from webapp.values.errors import BadInput, NotFound
+
+log = logging.getLogger("studbay")
+
+
+@dataclass(frozen=True, slots=True)
+class KeptPhoto:
+    """A picture that is in the record; `was_there` when these bytes had come before."""
+
+    photo_id: int
+    sha256: str
+    was_there: bool
+
+
+def keep_photo(
+    session: Session, photos_dir: Path, file: BinaryIO, name: str, limit_mb: int, received_at: datetime
+) -> KeptPhoto:
+    """Keep a picture byte for byte, the file before the row. The same bytes again are the same picture.
+
+    Raises BadInput, with a sentence that names the file, for what is no picture, too large or a bomb.
+    """
+    name = own_name(name) or "picture"
+    received = files.receive(photos_dir, file, name, limit_mb)
+    try:
+        looked = files.look_at(received.path, name)
+        files.settle(photos_dir, received)
+    finally:
+        files.drop(received.path)
+    known = store.find_photo(session, received.sha256)
+    if known is not None:
+        return KeptPhoto(known.id, known.sha256, was_there=True)
+    photo = Photo(
+        sha256=received.sha256,
+        media_type=looked.media_type,
+        size=received.size,
+        width=looked.width,
+        height=looked.height,
+        original_name=name,
+        taken_at=looked.taken_at,
+        taken_from="camera" if looked.taken_at else "unknown",
+        received_at=received_at,
+    )
+    session.add(photo)
+    session.flush()
+    return KeptPhoto(photo.row_id, photo.sha256, was_there=False)
+
+
+def keeping(session: Session, photos_dir: Path, limit_mb: int) -> Callable[[Upload], int]:
+    """What `core.forms.Reader.file` needs: keeps a sent picture and gives its id."""
+
+    def keep(sent: Upload) -> int:
+        return keep_photo(session, photos_dir, sent.file, sent.filename or "", limit_mb, clock.now()).photo_id
+
+    return keep
+
+
+def _row(session: Session, photo_id: int) -> Photo:
+    photo = session.get(Photo, photo_id)
+    if photo is None:
+        raise NotFound("There is no such picture here.")
+    return photo
+
+
+def set_taken(session: Session, photo_id: int, taken_at: str | None) -> None:
+    """Say when a picture was taken ("2026-05-09T17:48:00", or None for unknown); what was said before stays readable.
+
+    Raises BadInput for a day after the picture arrived: it cannot have been taken later than that.
+    """
+    photo = _row(session, photo_id)
+    said = read_taken(taken_at) if taken_at else None
+    if taken_at and said is None:
+        raise BadInput("Write a day, or a day with a time.")
+    arrived = photo.received_at.astimezone().date()
+    if said and said[:10] > arrived.isoformat():
+        raise BadInput(f"This picture arrived on {show_date(arrived)}, so it was not taken after that.")
+    if (said, "owner" if said else "unknown") == (photo.taken_at, photo.taken_from):
+        return
+    was = f"{photo.taken_at} ({photo.taken_from})" if photo.taken_at else "unknown"
+    became = f"{said} (owner)" if said else "unknown"
+    session.add(PhotoChange(photo_id=photo_id, field="taken", was=was, became=became, at=clock.now()))
+    photo.taken_at, photo.taken_from = said, "owner" if said else "unknown"
+    session.add(photo)
+
+
+def set_caption(session: Session, photo_id: int, caption: str) -> None:
+    """Say what is seen; the words before stay readable."""
+    photo = _row(session, photo_id)
+    if photo.caption != caption:
+        change = PhotoChange(photo_id=photo_id, field="caption", was=photo.caption, became=caption, at=clock.now())
+        session.add(change)
+        photo.caption = caption
+        session.add(photo)
+
+
+def mark_made(session: Session, sha256: str, made: str) -> None:
+    """Note that the derived copies are `ready`, or that the picture is `broken`. A picture that is gone is no fault."""
+    known = store.find_photo(session, sha256)
+    if known is not None:
+        photo = _row(session, known.id)
+        photo.made = made
+        session.add(photo)
+
+
+def make_waiting(database: Database, photos_dir: Path, stopped: Callable[[], bool]) -> None:
+    """Make the derived copies of every picture that waits for them. Runs beside the pages, in sessions of its own.
+
+    A picture that cannot be decoded is marked broken. A full disk is not the picture's fault: it goes on waiting.
+    """
+    with database.reading() as session:
+        waiting = store.list_waiting(session)
+    for sha256 in waiting:
+        if stopped():
+            return
+        try:
+            files.make_derived(photos_dir, sha256)
+            made = "ready"
+        except (BadInput, FileNotFoundError):
+            made = "broken"
+        except OSError:
+            log.exception("The copies of picture %s could not be written; they are tried again later.", sha256[:8])
+            continue
+        with database.writing() as session:
+            mark_made(session, sha256, made)
