@@ -1,4 +1,4 @@
-"""The server the benchmarks ask: the real program over a real record, with a bare page and a count of queries beside it."""
+"""The real program over a real record, with a bare page and a count of queries beside it, for the benchmarks."""
 
 import sys
 from contextvars import ContextVar
