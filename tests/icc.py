@@ -18,10 +18,8 @@ Matrix = tuple[tuple[float, ...], ...]
 
 
 def times(one: Matrix, other: Matrix) -> Matrix:
-    return tuple(
-        tuple(sum(a * b for a, b in zip(row, column, strict=True)) for column in zip(*other, strict=True))
-        for row in one
-    )
+    columns = tuple(zip(*other, strict=True))
+    return tuple(tuple(sum(a * b for a, b in zip(row, column, strict=True)) for column in columns) for row in one)
 
 
 def inverse(m: Matrix) -> Matrix:

@@ -1,0 +1,39 @@
+"""What the builder does with surfaces."""
+
+from webapp.surfaces.actions.asking import ask_question, reopen_question, settle_question
+from webapp.surfaces.actions.covering import let_go, mark_covered, open_again
+from webapp.surfaces.actions.making import (
+    ItemDraft,
+    SurfaceDraft,
+    add_item,
+    add_slot,
+    add_surface,
+    count_boxes,
+    edit_item,
+    edit_surface,
+    move_item,
+    move_surface,
+)
+from webapp.surfaces.actions.picturing import empty_slot, fill_slot, place_picture
+
+__all__ = [
+    "ItemDraft",
+    "SurfaceDraft",
+    "add_item",
+    "add_slot",
+    "add_surface",
+    "ask_question",
+    "count_boxes",
+    "edit_item",
+    "edit_surface",
+    "empty_slot",
+    "fill_slot",
+    "let_go",
+    "mark_covered",
+    "move_item",
+    "move_surface",
+    "open_again",
+    "place_picture",
+    "reopen_question",
+    "settle_question",
+]

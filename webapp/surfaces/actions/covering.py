@@ -1,0 +1,98 @@
+"""Closing a surface for good, opening it again, and letting an owed thing go. The gate itself stands in `readiness`."""
+
+import json
+from datetime import date
+
+from sqlmodel import Session, select
+
+from webapp.core import clock
+from webapp.surfaces.models import Cover, Lifted, Surface
+from webapp.surfaces.rules.kinds import LiftedBy
+from webapp.values.dates import show_date
+from webapp.values.errors import BadInput, NotFound
+
+
+def _surface(session: Session, surface_id: int) -> Surface:
+    surface = session.get(Surface, surface_id)
+    if surface is None:
+        raise NotFound("There is no such surface here.")
+    return surface
+
+
+def _current(session: Session, surface_id: int) -> Cover | None:
+    """The closing that still holds, if the surface is closed."""
+    found = select(Cover).where(Cover.surface_id == surface_id, Cover.opened_on == None)  # noqa: E711 (SQL's IS NULL)
+    return session.exec(found).first()
+
+
+def let_go(
+    session: Session,
+    surface_id: int,
+    node_key: str,
+    what: str,
+    by: str,
+    who: str,
+    why: str,
+    on_day: date,
+    photo_id: int | None = None,
+) -> None:
+    """Let an owed thing go, with the reason that stays for ever. Raises BadInput without a reason, or a second time."""
+    _surface(session, surface_id)
+    if not why.strip():
+        raise BadInput("Write why you let it go; the reason stays on record for ever.")
+    by = LiftedBy(by).value
+    if by == LiftedBy.AUTHORITY and not who.strip():
+        raise BadInput("Write who at the authority said so.")
+    before = select(Lifted).where(Lifted.surface_id == surface_id, Lifted.node_key == node_key)
+    if there := session.exec(before).first():
+        raise BadInput(f"This was let go on {show_date(there.on_day)} already: {there.why}")
+    session.add(
+        Lifted(
+            surface_id=surface_id,
+            node_key=node_key,
+            what=what,
+            by=by,
+            who=who.strip() or "me",
+            why=why.strip(),
+            on_day=on_day,
+            photo_id=photo_id,
+            at=clock.now(),
+        )
+    )
+
+
+def mark_covered(
+    session: Session, surface_id: int, on: date, who: str, layers: str, evidence: list[tuple[str, str, str]]
+) -> Cover:
+    """Write that a surface was closed, with the evidence it rested on, frozen: (what, who said so, when).
+
+    Only the gate in `readiness` calls this, after it has asked. Raises BadInput when the surface is closed already.
+    """
+    surface = _surface(session, surface_id)
+    if there := _current(session, surface_id):
+        raise BadInput(f"{surface.name} was closed on {show_date(there.covered_on)} already.")
+    made = Cover(
+        surface_id=surface_id,
+        covered_on=on,
+        who=who.strip() or "me",
+        layers=layers.strip(),
+        evidence=json.dumps([list(line) for line in evidence], ensure_ascii=False),
+        at=clock.now(),
+    )
+    session.add(made)
+    session.flush()
+    return made
+
+
+def open_again(session: Session, surface_id: int, on: date, why: str) -> None:
+    """Write that a closed surface was opened up; its closing and the evidence of then stay. Raises BadInput."""
+    surface = _surface(session, surface_id)
+    cover = _current(session, surface_id)
+    if cover is None:
+        raise BadInput(f"{surface.name} is not closed.")
+    if not why.strip():
+        raise BadInput("Write why it is opened up.")
+    if on < cover.covered_on:
+        raise BadInput(f"It was closed on {show_date(cover.covered_on)}; it cannot have been opened before.")
+    cover.opened_on, cover.opened_why = on, why.strip()
+    session.add(cover)

@@ -1,0 +1,173 @@
+"""Putting surfaces, hidden things and owed pictures on record, and putting them right."""
+
+from dataclasses import dataclass, fields
+from datetime import date
+from typing import Any
+
+from sqlalchemy import func, select
+from sqlmodel import Session, SQLModel, col
+
+from webapp.core import clock
+from webapp.surfaces import store
+from webapp.surfaces.models import Item, PictureSlot, Surface, SurfaceChange
+from webapp.values.errors import BadInput
+
+
+@dataclass(frozen=True, slots=True)
+class SurfaceDraft:
+    """What the builder says of a surface, lengths in nanometres."""
+
+    name: str
+    kind: str
+    length_nm: int | None
+    height_nm: int | None
+    origin_corner: str
+    framing: str
+    spacing_nm: int | None
+    first_stud_nm: int | None
+    bearing: bool
+    facing: str
+    closed_by: str
+    note: str
+    needs_count: bool
+
+
+@dataclass(frozen=True, slots=True)
+class ItemDraft:
+    """What the builder says of a hidden thing: its centre from a named corner and above the finished floor."""
+
+    label: str
+    kind: str
+    service: str
+    circuit: str
+    from_corner: str
+    x_nm: int | None
+    y_nm: int | None
+    width_nm: int | None
+    note: str
+    is_box: bool
+
+
+def note_change(
+    session: Session, build_id: int, kind: str, row_id: int, field: str, was: object, became: object, why: str = ""
+) -> None:
+    """Keep readable what something was."""
+    session.add(
+        SurfaceChange(
+            build_id=build_id,
+            what_kind=kind,
+            what_id=row_id,
+            field=field,
+            was=_shown(was),
+            became=_shown(became),
+            why=why,
+            at=clock.now(),
+        )
+    )
+
+
+def _shown(value: object) -> str:
+    return "" if value is None else str(value)
+
+
+def _put_right(session: Session, row: SQLModel, draft: object, build_id: int, kind: str, row_id: int) -> None:
+    for field in fields(draft):  # type: ignore[arg-type]
+        was, became = getattr(row, field.name), getattr(draft, field.name)
+        if was != became:
+            note_change(session, build_id, kind, row_id, field.name, was, became)
+            setattr(row, field.name, became)
+    session.add(row)
+
+
+def add_surface(session: Session, build_id: int, code: str, draft: SurfaceDraft) -> Surface:
+    """Put a surface last on the round. Raises BadInput when its short name is taken."""
+    listed = store.list_surfaces(session, build_id)
+    if any(surface.code.casefold() == code.casefold() for surface in listed):
+        raise BadInput(f"“{code}” is the short name of another surface here.")
+    position = max((surface.position for surface in listed), default=0) + 1
+    made = Surface(build_id=build_id, code=code, position=position, **_values(draft))
+    session.add(made)
+    session.flush()
+    return made
+
+
+def _values(draft: object) -> dict[str, Any]:
+    return {field.name: getattr(draft, field.name) for field in fields(draft)}  # type: ignore[arg-type]
+
+
+def edit_surface(session: Session, build_id: int, surface_id: int, draft: SurfaceDraft) -> None:
+    """Put right what is said of a surface; what was said stays readable."""
+    row = session.get_one(Surface, store.surface_by_id(session, build_id, surface_id).id)
+    _put_right(session, row, draft, build_id, "surface", surface_id)
+
+
+def move_surface(session: Session, build_id: int, surface_id: int, before_id: int | None) -> None:
+    """Put a surface before another on the round, or last."""
+    order = [surface.id for surface in store.list_surfaces(session, build_id) if surface.id != surface_id]
+    order.insert(order.index(before_id) if before_id in order else len(order), surface_id)
+    for position, row_id in enumerate(order, 1):
+        row = session.get_one(Surface, row_id)
+        row.position = position
+        session.add(row)
+
+
+def add_item(session: Session, build_id: int, surface_id: int, draft: ItemDraft) -> Item:
+    """Put a hidden thing on record."""
+    store.surface_by_id(session, build_id, surface_id)
+    made = Item(surface_id=surface_id, **_values(draft))
+    session.add(made)
+    session.flush()
+    return made
+
+
+def edit_item(session: Session, build_id: int, item_id: int, draft: ItemDraft) -> None:
+    """Put right what was mistyped or mismeasured; what was said stays readable."""
+    row = session.get_one(Item, store.get_item(session, build_id, item_id).id)
+    _put_right(session, row, draft, build_id, "item", item_id)
+
+
+def move_item(session: Session, build_id: int, item_id: int, draft: ItemDraft, on: date) -> Item:
+    """The thing itself was moved or replaced: the old place stays on record, marked with the day."""
+    old = session.get_one(Item, store.get_item(session, build_id, item_id).id)
+    old.replaced_on = on
+    session.add(old)
+    return add_item(session, build_id, old.surface_id, draft)
+
+
+def add_slot(
+    session: Session, build_id: int, surface_id: int, what: str, picture_set: str, strength: str
+) -> PictureSlot:
+    """Say that a picture is owed of a surface before it is closed."""
+    store.surface_by_id(session, build_id, surface_id)
+    last = session.connection().execute(
+        select(func.max(col(PictureSlot.number)), func.max(col(PictureSlot.position))).where(
+            col(PictureSlot.surface_id) == surface_id
+        )
+    )
+    number, position = last.one()
+    made = PictureSlot(
+        surface_id=surface_id,
+        number=(number or 0) + 1,
+        position=(position or 0) + 1,
+        what=what,
+        picture_set=picture_set,
+        strength=strength,
+    )
+    session.add(made)
+    session.flush()
+    return made
+
+
+def count_boxes(
+    session: Session, surface_id: int, before: int | None = None, after: int | None = None, why: str = ""
+) -> None:
+    """Note the boxes counted on the open surface (`before`) or after it was closed; None leaves a count as it is."""
+    row = session.get_one(Surface, surface_id)
+    for field, count in (("boxes_before", before), ("boxes_after", after)):
+        was = getattr(row, field)
+        if count is None or count == was:
+            continue
+        if was is not None:
+            note_change(session, row.build_id, "surface", surface_id, field, was, count, why)
+        setattr(row, field, count)
+    session.add(row)

@@ -1,0 +1,91 @@
+"""Where pictures belong, and which owed picture each one fills."""
+
+from sqlmodel import Session
+
+from webapp.core import clock
+from webapp.surfaces import store
+from webapp.surfaces.actions.making import note_change
+from webapp.surfaces.models import PicturePlace, PictureSlot, Surface
+from webapp.values.errors import NotFound
+
+
+def place_picture(
+    session: Session,
+    build_id: int,
+    photo_id: int,
+    surface_id: int | None,
+    item_id: int | None = None,
+    slot_id: int | None = None,
+    stage: str = "general",
+) -> None:
+    """Say where a picture belongs. Saying the same again changes nothing, so a picture sent twice counts once.
+
+    With no surface it only belongs to the build. Raises NotFound for a place that is not in this build.
+    """
+    if item_id is not None:
+        item = store.get_item(session, build_id, item_id)
+        if item.surface_id != surface_id:
+            raise NotFound("That thing is hidden in another surface.")
+    if surface_id is not None:
+        store.surface_by_id(session, build_id, surface_id)
+    if slot_id is not None:
+        slot = store.get_slot(session, build_id, slot_id)
+        if slot.surface_id != surface_id:
+            raise NotFound("That picture is owed of another surface.")
+        fill_slot(session, slot_id, photo_id)
+    _place(session, build_id, photo_id, surface_id, item_id, stage)
+
+
+def _place(
+    session: Session, build_id: int, photo_id: int, surface_id: int | None, item_id: int | None, stage: str
+) -> None:
+    session.flush()
+    there = [place for place in store.list_places(session, build_id) if place.photo_id == photo_id]
+    if surface_id is None and there:
+        return
+    if any((place.surface_id, place.item_id) == (surface_id, item_id) for place in there):
+        return
+    nowhere = next((place for place in there if place.surface_id is None), None)
+    if nowhere is not None:  # it was in the build without a place; now it has one
+        row = session.get_one(PicturePlace, nowhere.id)
+        row.surface_id, row.item_id, row.stage = surface_id, item_id, stage
+    else:
+        row = PicturePlace(
+            build_id=build_id,
+            photo_id=photo_id,
+            surface_id=surface_id,
+            item_id=item_id,
+            stage=stage,
+            placed_at=clock.now(),
+        )
+    session.add(row)
+
+
+def fill_slot(session: Session, slot_id: int, photo_id: int) -> None:
+    """Fill an owed picture. Whether that settles it hangs on the picture's date; what filled it before stays readable.
+
+    One picture may fill several slots.
+    """
+    slot = session.get(PictureSlot, slot_id)
+    if slot is None:
+        raise NotFound("There is no such owed picture in this build.")
+    if slot.photo_id == photo_id:
+        return
+    surface = session.get_one(Surface, slot.surface_id)
+    if slot.photo_id is not None:
+        note_change(session, surface.build_id, "slot", slot_id, "photo", slot.photo_id, photo_id)
+    slot.photo_id, slot.filled_at = photo_id, clock.now()
+    session.add(slot)
+    _place(session, surface.build_id, photo_id, surface.row_id, None, slot.picture_set)
+
+
+def empty_slot(session: Session, slot_id: int) -> None:
+    """The picture does not show it after all: the slot is owed again."""
+    slot = session.get(PictureSlot, slot_id)
+    if slot is None:
+        raise NotFound("There is no such owed picture in this build.")
+    if slot.photo_id is not None:
+        surface = session.get_one(Surface, slot.surface_id)
+        note_change(session, surface.build_id, "slot", slot_id, "photo", slot.photo_id, None)
+        slot.photo_id = slot.filled_at = None
+        session.add(slot)
