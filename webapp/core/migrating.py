@@ -16,10 +16,12 @@ from alembic.config import Config
 from alembic.runtime.migration import MigrationContext
 from alembic.script import ScriptDirectory
 from sqlalchemy import Connection, Engine, create_engine, event
+from sqlalchemy.exc import SQLAlchemyError
 from sqlalchemy.pool import NullPool
 
 from webapp import paths
 from webapp.core import clock
+from webapp.values.words import plural
 
 
 class MigrationFailed(Exception):
@@ -114,15 +116,25 @@ def upgrade(file: Path, backups: Path, migrations: Path = paths.MIGRATIONS) -> P
     if not where.pending:
         return None
     copy = copy_before(file, backups, where.now) if where.now else None
-    config = make_config(migrations)
     engine = migration_engine(file)
-    with engine.begin() as connection:
-        before = row_counts(connection)
-        config.attributes["connection"] = connection
-        command.upgrade(config, "head")
-        refuse_losses(before, row_counts(connection))
-        broken = connection.exec_driver_sql("PRAGMA foreign_key_check").fetchall()
-        if broken:
-            raise MigrationFailed(f"{len(broken)} rows point at rows that are not there. Nothing was changed.")
-    engine.dispose()
+    try:
+        with engine.begin() as connection:
+            _change(connection, make_config(migrations))
+    except SQLAlchemyError as error:
+        raise MigrationFailed(f"The tables could not be changed ({error}). Nothing was changed.") from error
+    finally:
+        engine.dispose()
     return copy
+
+
+def _change(connection: Connection, config: Config) -> None:
+    """Run every pending migration; raises MigrationFailed, and the transaction around it then rolls all of it back."""
+    before = row_counts(connection)
+    config.attributes["connection"] = connection
+    command.upgrade(config, "head")
+    refuse_losses(before, row_counts(connection))
+    broken = connection.exec_driver_sql("PRAGMA foreign_key_check").fetchall()
+    if broken:
+        raise MigrationFailed(
+            f"{plural(len(broken), 'row')} would point at rows that are not there. Nothing was changed."
+        )
