@@ -217,6 +217,12 @@ def list_corrections_of(session: Session, inspection_id: int) -> tuple[Correctio
     return _corrections(session, col(Result.inspection_id) == inspection_id)
 
 
+def last_correction_number(session: Session, build_id: int) -> int:
+    """Corrections are numbered through the whole build, so that a number names one thing for ever."""
+    chosen = select(func.coalesce(func.max(col(Correction.number)), 0)).where(col(Correction.build_id) == build_id)
+    return int(rows(session, chosen)[0][0])
+
+
 def get_correction(session: Session, build_id: int, correction_id: int) -> CorrectionFacts:
     found = _corrections(session, col(Correction.build_id) == build_id, col(Correction.id) == correction_id)
     return _only(found, "There is no such correction here.")

@@ -1,0 +1,172 @@
+"""The builder's own lists: permits, the inspections owed under them in the order used here, and what to have ready."""
+
+from datetime import date
+
+from sqlalchemy import delete
+from sqlmodel import Session, col
+
+from webapp.core import clock
+from webapp.inspections import store
+from webapp.inspections.models import AskedItem, Inspection, InspectionSurface, Permit, PermitChange
+from webapp.inspections.rules.record import InspectionForm, NewAsked, PermitForm
+from webapp.values.dates import show_date
+from webapp.values.errors import RuleBroken
+from webapp.values.verdict import Reason, Verdict
+
+_PERMIT_LABELS = {
+    "code": "Short name",
+    "name": "Name",
+    "covers": "Covers",
+    "number": "Number",
+    "asked_on": "Asked for on",
+    "issued_on": "Issued on",
+    "lapse_days": "Days until it lapses",
+    "lapse_rule": "Rule",
+    "rule_source": "Source of the rule",
+    "closed_on": "Closed on",
+}
+_INSPECTION_COLUMNS = (
+    "permit_id",
+    "code",
+    "name",
+    "must_be_ready",
+    "notice_days",
+    "ask_by",
+    "who",
+    "before_what",
+    "source",
+    "holds_cover",
+    "renews_permit",
+)
+
+
+def _refuse_taken(taken: bool, code: str, what: str) -> None:
+    if taken:
+        raise RuleBroken(Verdict((Reason(f"There is another {what} with the short name {code}."),)))
+
+
+def add_permit(session: Session, build_id: int, form: PermitForm) -> Permit:
+    """Raises RuleBroken when the short name is taken."""
+    _refuse_taken(any(each.code == form.code for each in store.list_permits(session, build_id)), form.code, "permit")
+    permit = Permit(build_id=build_id, **{name: getattr(form, name) for name in _PERMIT_LABELS})
+    session.add(permit)
+    session.flush()
+    return permit
+
+
+def edit_permit(session: Session, build_id: int, code: str, form: PermitForm, why: str = "") -> int:
+    """Put a permit right; each part that changed keeps what it was. Returns how many changed."""
+    before = store.get_permit(session, build_id, code)
+    others = (each for each in store.list_permits(session, build_id) if each.id != before.id)
+    _refuse_taken(any(each.code == form.code for each in others), form.code, "permit")
+    permit = session.get_one(Permit, before.id)
+    changed = 0
+    for name, label in _PERMIT_LABELS.items():
+        old, new = getattr(before, name), getattr(form, name)
+        if old == new:
+            continue
+        change = PermitChange(
+            permit_id=before.id, field=label, was=_words(old), became=_words(new), why=why, at=clock.now()
+        )
+        session.add(change)
+        setattr(permit, name, new)
+        changed += 1
+    session.add(permit)
+    session.flush()
+    return changed
+
+
+def _words(value: object) -> str:
+    if isinstance(value, date):
+        return show_date(value)
+    return "none" if value is None or value == "" else str(value)
+
+
+def add_inspection(session: Session, build_id: int, form: InspectionForm) -> Inspection:
+    """At the end of the builder's order. Raises RuleBroken when the short name is taken."""
+    known = store.list_inspections(session, build_id)
+    _refuse_taken(any(each.code == form.code for each in known), form.code, "inspection")
+    position = max((each.position for each in known), default=0) + 1
+    values = {name: getattr(form, name) for name in _INSPECTION_COLUMNS}
+    inspection = Inspection(build_id=build_id, position=position, **values)
+    session.add(inspection)
+    session.flush()
+    _look_at(session, inspection.row_id, form.surface_ids)
+    return inspection
+
+
+def edit_inspection(session: Session, build_id: int, code: str, form: InspectionForm) -> None:
+    """Change what an inspection is about. A surface that has results of it cannot be taken off: RuleBroken says so."""
+    before = store.get_inspection(session, build_id, code)
+    others = (each for each in store.list_inspections(session, build_id) if each.id != before.id)
+    _refuse_taken(any(each.code == form.code for each in others), form.code, "inspection")
+    dropped = set(before.places) - set(form.surface_ids or (None,))
+    said = {each.surface_id for each in store.list_results_of(session, before.id)}
+    if dropped & said:
+        reason = Reason(
+            "A surface with results of this inspection stays on its list, or those would count for nothing."
+        )
+        raise RuleBroken(Verdict((reason,)))
+    inspection = session.get_one(Inspection, before.id)
+    for name in _INSPECTION_COLUMNS:
+        setattr(inspection, name, getattr(form, name))
+    session.add(inspection)
+    _look_at(session, before.id, form.surface_ids)
+
+
+def _look_at(session: Session, inspection_id: int, surface_ids: tuple[int, ...]) -> None:
+    session.flush()
+    session.connection().execute(delete(InspectionSurface).where(col(InspectionSurface.inspection_id) == inspection_id))
+    for surface_id in surface_ids:
+        session.add(InspectionSurface(inspection_id=inspection_id, surface_id=surface_id))
+    session.flush()
+
+
+def move_inspection(session: Session, build_id: int, code: str, up: bool) -> None:
+    """One place up or down in the order used here. At the end of the list it stays where it is."""
+    order = list(store.list_inspections(session, build_id))
+    place = next(
+        index for index, each in enumerate(order) if each.id == store.get_inspection(session, build_id, code).id
+    )
+    other = place - 1 if up else place + 1
+    if not 0 <= other < len(order):
+        return
+    order[place], order[other] = order[other], order[place]
+    for position, each in enumerate(order, 1):
+        inspection = session.get_one(Inspection, each.id)
+        inspection.position = position
+        session.add(inspection)
+
+
+def add_asked_item(
+    session: Session, build_id: int, inspection_id: int, new: NewAsked, on: date, visit_id: int | None = None
+) -> AskedItem:
+    """Something more to have ready at the next visit of an inspection."""
+    inspection = store.get_inspection_by_id(session, build_id, inspection_id)
+    item = AskedItem(
+        build_id=build_id,
+        inspection_id=inspection.id,
+        surface_id=new.surface_id,
+        visit_id=visit_id,
+        words=new.words,
+        source=new.source,
+        asked_on=on,
+        stops=new.stops,
+    )
+    session.add(item)
+    session.flush()
+    return item
+
+
+def asked_item_done(session: Session, build_id: int, asked_id: int, on: date | None) -> None:
+    """It is ready, or (None) not after all."""
+    item = session.get_one(AskedItem, store.get_asked(session, build_id, asked_id).id)
+    item.done_on = on
+    session.add(item)
+
+
+def drop_asked_item(session: Session, build_id: int, asked_id: int, on: date | None) -> None:
+    """Nobody wants it any more, or (None) it is wanted again. The line stays."""
+    item = session.get_one(AskedItem, store.get_asked(session, build_id, asked_id).id)
+    item.dropped_on = on
+    session.add(item)

@@ -1,0 +1,132 @@
+"""What the builder writes down beside the inspector: the parts of one record, and whether it holds together."""
+
+from collections.abc import Collection, Mapping
+from dataclasses import dataclass, field
+from datetime import date
+
+from webapp.inspections.rules.kinds import ClearsBy, CorrectionForm, Evidence, ResultKind
+
+
+@dataclass(frozen=True, slots=True)
+class NewResult:
+    """What was said of one surface, or of the whole building when None."""
+
+    surface_id: int | None
+    kind: ResultKind
+    part: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class NewCorrection:
+    words: str
+    surface_id: int | None
+    place: str = ""
+    form: CorrectionForm = CorrectionForm.WRITTEN
+    rule_cited: str = ""
+    clears_by: ClearsBy = ClearsBy.REVISIT
+
+
+@dataclass(frozen=True, slots=True)
+class NewAsked:
+    """An extra thing to have ready. `stops`: the next visit of this kind waits for it."""
+
+    words: str
+    stops: bool = False
+    surface_id: int | None = None
+    source: str = "asked by inspector"
+
+
+@dataclass(frozen=True, slots=True)
+class NewFee:
+    amount_cents: int
+    why: str = ""
+    due_on: date | None = None
+    stops_visits: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class VisitRecord:
+    """All that came out of one visit; saved wholly or not at all."""
+
+    day: date
+    results: tuple[NewResult, ...] = ()
+    corrections: tuple[NewCorrection, ...] = ()
+    asked: tuple[NewAsked, ...] = ()
+    fee: NewFee | None = None
+    evidence: Evidence = Evidence.MY_NOTE
+    photo_id: int | None = None
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class NotLookedAt:
+    """A visit that looked at nothing. `no_entry`: nobody could get in; else it was not ready."""
+
+    day: date
+    no_entry: bool
+    reason: str
+    asked: tuple[NewAsked, ...] = ()
+    fee: NewFee | None = None
+    evidence: Evidence = Evidence.MY_NOTE
+    photo_id: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Clash:
+    """Something in a record that cannot be meant. `index` is the correction's place in the record."""
+
+    index: int
+    sentence: str
+
+
+def clashes(record: VisitRecord, on_record: Mapping[int | None, str], names: Mapping[int | None, str]) -> list[Clash]:
+    """Corrections that fit no result. `on_record`: kinds this visit has already; `names`: what to call each place."""
+    said = dict(on_record) | {each.surface_id: each.kind.value for each in record.results}
+    found = []
+    for index, each in enumerate(record.corrections):
+        kind = said.get(each.surface_id)
+        name = names.get(each.surface_id, "this surface")
+        if kind is None:
+            found.append(Clash(index, f"Say first how {name} came out; a correction belongs to a result."))
+        elif kind == ResultKind.PASSED and each.clears_by == ClearsBy.REVISIT:
+            found.append(Clash(index, f"{name} is set to passed, yet this is to be seen again. Which is it?"))
+    return found
+
+
+def twice(results: Collection[NewResult], on_record: Mapping[int | None, str]) -> list[int | None]:
+    """The places that have a result of this visit already: it is put right there, not said again."""
+    return [each.surface_id for each in results if each.surface_id in on_record]
+
+
+@dataclass(frozen=True, slots=True)
+class PermitForm:
+    """A permit as typed."""
+
+    code: str
+    name: str
+    covers: str = ""
+    number: str = ""
+    asked_on: date | None = None
+    issued_on: date | None = None
+    lapse_days: int | None = None
+    lapse_rule: str = ""
+    rule_source: str = "my guess"
+    closed_on: date | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class InspectionForm:
+    """One kind of inspection as typed."""
+
+    permit_id: int
+    code: str
+    name: str
+    surface_ids: tuple[int, ...] = field(default=())
+    must_be_ready: str = ""
+    notice_days: int = 1
+    ask_by: str = "15:30"
+    who: str = "inspector"
+    before_what: str = ""
+    source: str = "my guess"
+    holds_cover: bool = True
+    renews_permit: bool = True
