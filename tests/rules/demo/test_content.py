@@ -16,6 +16,7 @@ MONDAY = date(2031, 3, 10)
 SATURDAY = date(2031, 3, 8)
 WEEKDAYS = {"Mon": 0, "Tue": 1, "Wed": 2, "Thu": 3, "Fri": 4, "Sat": 5, "Sun": 6}
 NO_ROW = {"", "whole", "all"}
+WITHOUT_ID = {"saturday", "build", "calendar", "sketches"}
 
 
 def say_day(day: date) -> str:
@@ -58,9 +59,7 @@ def test_every_weekday_written_in_the_files_is_the_weekday_of_its_date(texts):
 
 
 def test_a_day_inside_a_sentence_is_said_in_words(content):
-    assert (
-        spell_days("failed on {d:-46}, done {d:0}", SATURDAY, say_day) == "failed on 21 January, done 8 March"
-    )
+    assert spell_days("failed on {d:-46}, done {d:0}", SATURDAY, say_day) == "failed on 21 January, done 8 March"
     spoken = [text for rows in vars(content).values() if isinstance(rows, tuple) for text in map(repr, rows)]
     assert not [text for text in spoken if "{d:" in text]
     assert "21 January" in next(correction.words for correction in content.episode_corrections)
@@ -77,9 +76,7 @@ def test_a_sixteenth_of_an_inch_is_kept_to_the_nanometre():
 def test_a_bad_cell_is_named_with_its_row_column_and_text(texts):
     reading = Reading(saturday=SATURDAY, say_day=say_day)
     broken = (
-        texts["items"]
-        .replace("W02,W,C08,receptacle", "W02,W,C08,receptacle", 1)
-        .replace(",150.125,44,", ",far,44,")
+        texts["items"].replace("W02,W,C08,receptacle", "W02,W,C08,receptacle", 1).replace(",150.125,44,", ",far,44,")
     )
     with pytest.raises(UnreadableCellError, match=r"Item, row \d+, column x_in: 'far'"):
         read_rows(Item, broken, reading)
@@ -95,14 +92,8 @@ def test_unknown_days_stay_unknown_and_lists_are_split(content):
 
 
 def known_ids(content, texts) -> dict[str, set[str]]:
-    ids = {
-        name: {row.id for row in getattr(content, name)}
-        for name in vars(content)
-        if name not in ("saturday", "build", "calendar")
-    }
-    return ids | {
-        name: {row["id"] for row in raw(texts, name)} for name in ("goods", "orders", "members", "budget")
-    }
+    ids = {name: {row.id for row in getattr(content, name)} for name in vars(content) if name not in WITHOUT_ID}
+    return ids | {name: {row["id"] for row in raw(texts, name)} for name in ("goods", "orders", "members", "budget")}
 
 
 REFERENCES = """
@@ -121,7 +112,7 @@ inspections: visits.inspection results.inspection
 visits: results.visit
 papers: results.paper spend.paper
 results: corrections.result
-pictures: picture_slots.filled_by pictures.same_as pictures.replaced_by
+pictures: sketches.picture picture_slots.filled_by pictures.same_as pictures.replaced_by
 picture_slots: pictures.slot
 workdays: work_entries.workday
 suppliers: receipts.supplier spend.supplier
@@ -151,7 +142,7 @@ def test_every_id_leads_to_a_row(content, texts, file, field, target):
     for row in getattr(content, file):
         value = getattr(row, field)
         for one in value if isinstance(value, tuple) else (value,):
-            assert one in ids | NO_ROW, (row.id, field, one)
+            assert one in ids | NO_ROW, (row, field, one)
 
 
 def test_every_claim_rests_on_a_record_of_the_kind_it_names(content, texts):

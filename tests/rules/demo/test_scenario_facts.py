@@ -111,11 +111,7 @@ def test_east_is_stopped_by_four_things_and_nothing_else(content):
     needs = [need for need in content.needs if need.what == "BO09" and need.strength == "hard"]
     corrections = [c.id for c in content.corrections if c.surface == "E" and c.state != "cleared"]
     sets = {need.needs for need in needs if need.needs_kind == "pictures"}
-    owed = [
-        s.id
-        for s in content.picture_slots
-        if s.picture_set in sets and s.strength == "must" and s.state == "owed"
-    ]
+    owed = [s.id for s in content.picture_slots if s.picture_set in sets and s.strength == "must" and s.state == "owed"]
     wanted = [need.needs for need in needs if need.needs_kind == "shot"]
     shots = [shot.id for shot in content.footage if shot.id in wanted and shot.state == "owed"]
     assert (corrections, owed, shots) == (["K01"], ["E6", "E7"], ["F20"])

@@ -118,8 +118,6 @@ def read_rows(row_class: type[Row], text: str, reading: Reading) -> tuple[Row, .
                 values[name] = read(cells[column], reading)
             except (KeyError, ValueError) as reason:
                 where = f"{row_class.__name__}, row {line}, column {column}"
-                raise UnreadableCellError(
-                    f"{where}: {cells.get(column)!r} cannot be read ({reason})"
-                ) from reason
+                raise UnreadableCellError(f"{where}: {cells.get(column)!r} cannot be read ({reason})") from reason
         rows.append(row_class(**values))
     return tuple(rows)

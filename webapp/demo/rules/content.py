@@ -34,6 +34,7 @@ class Content:
     footage: tuple[record_rows.Shot, ...]
     picture_slots: tuple[record_rows.PictureSlot, ...]
     pictures: tuple[record_rows.Picture, ...]
+    sketches: tuple[record_rows.Sketch, ...]
     workdays: tuple[record_rows.Workday, ...]
     work_entries: tuple[record_rows.WorkEntry, ...]
     suppliers: tuple[record_rows.Supplier, ...]

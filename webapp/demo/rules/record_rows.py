@@ -7,7 +7,9 @@ from webapp.demo.rules.cells import (
     Day,
     MaybeClock,
     MaybeDay,
+    MaybeLength,
     MaybeWhole,
+    Several,
     Surfaces,
     Whole,
     Words,
@@ -146,3 +148,19 @@ class Spend:
     refund_state: Words
     paper: Words
     note: Words
+
+
+@dataclass(frozen=True)
+class Sketch:
+    """How a picture is drawn: a surface around a point (`wide_nm` across; the whole of it if None), or a drawing.
+
+    `look` holds words for `Frame`, `beside` things placed on the surface as `name@x,y` or `name@x,y,length`.
+    """
+
+    picture: Words
+    drawing: Words
+    x_nm: MaybeLength
+    y_nm: MaybeLength
+    wide_nm: MaybeLength
+    look: Several
+    beside: Several
