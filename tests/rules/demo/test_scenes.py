@@ -11,10 +11,13 @@ from webapp.demo.rules.drawing.shapes import HEIGHT, WIDTH, Area, Disc, Line
 from webapp.demo.rules.scenes import paper_scene, receipt_scene, scene_for
 
 SUBJECTS = {
-    "tape": {"tape"}, "batts": {"batts"}, "retarder": {"retarder"}, "sleeve": {"sleeve", "water sleeve", "card"},
+    "tape": {"tape"},
+    "batts": {"batts"}, "retarder": {"retarder"},
+    "sleeve": {"sleeve", "water sleeve", "card"},
     "hatch": {"hatch"}, "gauge": {"gauge"}, "notice": {"notice"}, "slip": {"notice"}, "card": {"card"},
     "tracks": {"big door"}, "springs": {"springs"}, "bike": {"bike"}, "digger": {"digger"}, "rod": {"ground rod"},
-    "conduits": {"conduit"}, "dowels": {"dowels"}, "bucket": {"bucket"}, "hangers": {"hangers"}, "joists": {"string line"},
+    "conduits": {"conduit"}, "dowels": {"dowels"}, "bucket": {"bucket"}, "hangers": {"hangers"},
+    "joists": {"string line"},
     "window": {"window"}, "door": {"door", "big door", "opening", "door off its hinge", "house"},
     "blocking": {"blocking"}, "receptacle": {"receptacle"}, "switch": {"switch"},
     "plate": {"nail plate", "shield plate", "strap", "plate hole"},

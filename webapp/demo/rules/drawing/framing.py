@@ -82,17 +82,18 @@ def draw_back(pen: Pen, camera: Camera, frame: Frame) -> None:
         pen.line(camera.at(0, y, back), camera.at(frame.length, y, back), ink=INK2, width=THIN)
         y += step
     if camera.scale > 20 and "old" not in frame.look and frame.surface.kind == "wall":
-        _flakes(pen)
+        _flakes(pen, camera.at(0, frame.height, back), camera.at(frame.length, 0, back))
     for block in members(frame):
         draw_sides(pen, camera, block)
         if block.y1 - block.y0 > 6:
             _bay_shadow(pen, camera, block)
 
 
-def _flakes(pen: Pen) -> None:
-    """The pressed flakes of the sheathing, seen from near by."""
+def _flakes(pen: Pen, first: Point, last: Point) -> None:
+    """The pressed flakes of the sheathing, seen from near by, between two opposite corners of it."""
     for _ in range(110):
-        x, y = pen.random.uniform(0, WIDTH), pen.random.uniform(0, HEIGHT)
+        x = pen.random.uniform(max(0, first[0]), min(WIDTH, last[0]))
+        y = pen.random.uniform(max(0, first[1] + 40), min(HEIGHT, last[1]))
         flake = [(x, y), (x + pen.near(70), y + pen.near(34)), (x + pen.near(60), y + pen.near(40))]
         pen.area(flake, pen.random.choice(("#dfd3b7", "#ece3cd", "#d9ccae")))
 

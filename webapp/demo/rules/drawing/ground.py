@@ -108,8 +108,8 @@ def _tape_down(pen: Pen, camera: Camera, x: float, depth: int) -> None:
     for mark in range(depth + 1):
         reach = 0.6 if mark % 4 == 0 else 0.35
         pen.line(camera.at(x - 0.6, -mark), camera.at(x - 0.6 + reach, -mark), width=THIN, waver=0)
-        if mark % 4 == 0 and mark:
-            last = mark == depth
+        last = mark == depth
+        if last or (mark % 4 == 0 and 0 < mark < depth - 1):
             pen.letters(str(mark), camera.at(x + (2.2 if last else 1.6), -mark + 0.1), 44 if last else 24, INK)
     pen.line(camera.at(x - 4, 0), camera.at(x + 4, 0), width=CUT)
     pen.subject.add("tape")

@@ -105,7 +105,7 @@ class Pen:
         self, centre: Point, radius: float, turn: tuple[float, float], ink: str = INK, width: float = OBJECT
     ) -> None:
         """Part of a circle, from and to in degrees, clockwise from the right."""
-        steps = 14
+        steps = 12 + int(radius / 8)
         angles = [math.radians(turn[0] + (turn[1] - turn[0]) * step / steps) for step in range(steps + 1)]
         points = [(centre[0] + radius * math.cos(a), centre[1] + radius * math.sin(a)) for a in angles]
         self.shapes.append(Line(tuple(points), ink, width))
