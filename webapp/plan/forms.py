@@ -142,6 +142,12 @@ def read_why(sent: Submitted) -> str:
     return why
 
 
+def read_phase_id(sent: Submitted) -> int | None:
+    """The phase whose tasks were offered, sent along unseen; None when it is not a number."""
+    text = sent.text("phase")
+    return int(text) if text.isdecimal() and len(text) < 19 else None
+
+
 def read_need(sent: Submitted, task_id: int, task_ids: Collection[int]) -> TypedNeed:
     """`task_ids` are those of the phase that was offered."""
     reader = Reader(sent)

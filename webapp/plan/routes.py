@@ -1,5 +1,176 @@
-"""Pages of plan."""
+"""Builds, phases, tasks and what needs what."""
 
-from fastapi import APIRouter
+from fastapi import APIRouter, Request
+from starlette.responses import Response
+
+from webapp.core.dependencies import Reading, Sending, Writing
+from webapp.core.forms import BadForm
+from webapp.core.rendering import go_to, render, wants_fragment
+from webapp.plan import actions, forms, pages, store
+from webapp.plan.guard import NoBuild, ThisBuild
+from webapp.values.words import join_words
 
 router = APIRouter()
+EARLIER, LATER = -1, 1
+
+
+@router.get("/builds")
+def builds(request: Request, session: Reading, outside: NoBuild) -> Response:
+    return render(request, "plan/builds.html", pages.builds_page(session, outside))
+
+
+@router.post("/builds")
+def add_build(request: Request, session: Writing, outside: NoBuild, sent: Sending) -> Response:
+    names = [build.name for build in store.list_builds(session)]
+    try:
+        new = forms.read_build(sent, names)
+    except BadForm as bad:
+        return render(request, "plan/builds.html", pages.builds_page(session, outside, bad.state), status=422)
+    build = actions.add_build(session, new)
+    return go_to(f"/builds/{build.slug}/phases", say=f"“{build.name}” is begun.")
+
+
+@router.get("/builds/{build}/phases")
+def phases(request: Request, session: Reading, here: ThisBuild, order: bool = False) -> Response:
+    page = pages.phases_page(session, here, ordering=order)
+    return render(request, "plan/phases.html", page, blocks=("phases",))
+
+
+@router.post("/builds/{build}/phases")
+def add_phase(request: Request, session: Writing, here: ThisBuild, sent: Sending) -> Response:
+    try:
+        title, purpose = forms.read_phase(sent)
+    except BadForm as bad:
+        return render(request, "plan/phases.html", pages.phases_page(session, here, bad.state), status=422)
+    phase = actions.add_phase(session, here.build.id, title, purpose)
+    return go_to(f"{here.base}/phases#phase-{phase.id}", say=f"“{title}” is the last phase now.")
+
+
+@router.post("/builds/{build}/phases/{phase_id}/move")
+def move_phase(request: Request, session: Writing, here: ThisBuild, sent: Sending, phase_id: int) -> Response:
+    actions.move_phase(session, here.build.id, phase_id, EARLIER if sent.text("to") == "earlier" else LATER)
+    if wants_fragment(request):
+        page = pages.phases_page(session, here, ordering=True)
+        return render(request, "plan/phases.html", page, blocks=("phases",))
+    return go_to(f"{here.base}/phases?order=1#phase-{phase_id}")
+
+
+@router.get("/builds/{build}/phases/{phase_id}")
+def phase(request: Request, session: Reading, here: ThisBuild, phase_id: int, order: bool = False) -> Response:
+    page = pages.phase_page(session, here, phase_id, ordering=order)
+    return render(request, "plan/phase.html", page, blocks=("tasks",))
+
+
+@router.get("/builds/{build}/phases/{phase_id}/edit")
+def phase_form(request: Request, session: Reading, here: ThisBuild, phase_id: int) -> Response:
+    return render(request, "plan/phase_edit.html", pages.phase_edit_page(session, here, phase_id))
+
+
+@router.post("/builds/{build}/phases/{phase_id}/edit")
+def edit_phase(request: Request, session: Writing, here: ThisBuild, sent: Sending, phase_id: int) -> Response:
+    try:
+        title, purpose = forms.read_phase(sent)
+    except BadForm as bad:
+        page = pages.phase_edit_page(session, here, phase_id, bad.state)
+        return render(request, "plan/phase_edit.html", page, status=422)
+    actions.edit_phase(session, here.build.id, phase_id, title, purpose)
+    return go_to(f"{here.base}/phases/{phase_id}", say="Changed.")
+
+
+@router.post("/builds/{build}/phases/{phase_id}/tasks")
+def add_task(request: Request, session: Writing, here: ThisBuild, sent: Sending, phase_id: int) -> Response:
+    try:
+        planned = forms.read_task(sent)
+    except BadForm as bad:
+        page = pages.phase_page(session, here, phase_id, bad.state)
+        return render(request, "plan/phase.html", page, blocks=("tasks",), status=422)
+    task = actions.add_task(session, here.build.id, phase_id, planned)
+    if wants_fragment(request):
+        page = pages.phase_page(session, here, phase_id, added=True)
+        return render(request, "plan/phase.html", page, blocks=("tasks",))
+    return go_to(f"{here.base}/phases/{phase_id}#add", say=f"“{task.title}” is on the list.")
+
+
+@router.post("/builds/{build}/tasks/{task_id}/move")
+def move_task(request: Request, session: Writing, here: ThisBuild, sent: Sending, task_id: int) -> Response:
+    task = store.get_task(session, here.build.id, task_id)
+    by = EARLIER if sent.text("to") == "earlier" else LATER
+    broken = actions.move_task(session, here.build.id, task_id, by)
+    if wants_fragment(request):
+        page = pages.phase_page(session, here, task.phase_id, ordering=True)
+        return render(request, "plan/phase.html", page, blocks=("tasks",))
+    told = [
+        f"“{waiter}” now stands before “{needed}”, which it needs, and still waits for it" for waiter, needed in broken
+    ]
+    say = f"{join_words(told)}." if told else ""
+    return go_to(f"{here.base}/phases/{task.phase_id}?order=1#task-{task_id}", say=say)
+
+
+@router.get("/builds/{build}/tasks/{task_id}")
+def task(request: Request, session: Reading, here: ThisBuild, task_id: int) -> Response:
+    return render(request, "plan/task.html", pages.task_page(session, here, task_id))
+
+
+@router.get("/builds/{build}/tasks/{task_id}/edit")
+def task_form(request: Request, session: Reading, here: ThisBuild, task_id: int) -> Response:
+    return render(request, "plan/task_edit.html", pages.task_edit_page(session, here, task_id))
+
+
+@router.post("/builds/{build}/tasks/{task_id}/edit")
+def edit_task(request: Request, session: Writing, here: ThisBuild, sent: Sending, task_id: int) -> Response:
+    was = store.get_task(session, here.build.id, task_id)
+    phase_ids = [phase.id for phase in store.list_phases(session, here.build.id)]
+    try:
+        planned, phase_id, started, done = forms.read_edit(sent, was, phase_ids, here.today)
+    except BadForm as bad:
+        page = pages.task_edit_page(session, here, task_id, bad.state)
+        return render(request, "plan/task_edit.html", page, status=422)
+    actions.edit_task(session, here.build.id, task_id, planned, phase_id)
+    actions.correct_days(session, task_id, started, done)
+    return go_to(f"{here.base}/tasks/{task_id}", say="Changed.")
+
+
+@router.post("/builds/{build}/tasks/{task_id}/start")
+def start_task(request: Request, session: Writing, here: ThisBuild, sent: Sending, task_id: int) -> Response:
+    task = store.get_task(session, here.build.id, task_id)
+    try:
+        on = forms.read_on(sent, here.today)
+    except BadForm as bad:
+        return render(request, "plan/task.html", pages.task_page(session, here, task_id, bad.state), status=422)
+    actions.start_task(session, task.id, on)
+    return go_to(f"{here.base}/tasks/{task_id}", say=f"“{task.title}” is under way.")
+
+
+@router.post("/builds/{build}/tasks/{task_id}/reopen")
+def reopen_task(request: Request, session: Writing, here: ThisBuild, sent: Sending, task_id: int) -> Response:
+    task = store.get_task(session, here.build.id, task_id)
+    try:
+        why = forms.read_why(sent)
+    except BadForm as bad:
+        return render(request, "plan/task.html", pages.task_page(session, here, task_id, bad.state), status=422)
+    actions.reopen_task(session, task.id, here.today, why)
+    return go_to(f"{here.base}/tasks/{task_id}", say=f"“{task.title}” is open again. What waited for it waits again.")
+
+
+@router.get("/builds/{build}/tasks/{task_id}/needs")
+def needs(request: Request, session: Reading, here: ThisBuild, task_id: int, phase: int | None = None) -> Response:
+    return render(request, "plan/needs.html", pages.needs_page(session, here, task_id, phase), blocks=("add",))
+
+
+@router.post("/builds/{build}/tasks/{task_id}/needs")
+def add_need(request: Request, session: Writing, here: ThisBuild, sent: Sending, task_id: int) -> Response:
+    phase_id = forms.read_phase_id(sent) or store.get_task(session, here.build.id, task_id).phase_id
+    offered = [task.id for task in store.list_phase_tasks(session, phase_id)]
+    try:
+        typed = forms.read_need(sent, task_id, offered)
+    except BadForm as bad:
+        page = pages.needs_page(session, here, task_id, phase_id, bad.state)
+        return render(request, "plan/needs.html", page, status=422)
+    actions.add_need(session, here.build, typed)
+    return go_to(f"{here.base}/tasks/{task_id}/needs", say="Written down.")
+
+
+@router.post("/builds/{build}/tasks/{task_id}/needs/{need_id}/drop")
+def drop_need(session: Writing, here: ThisBuild, task_id: int, need_id: int) -> Response:
+    actions.drop_need(session, here.build.id, need_id)
+    return go_to(f"{here.base}/tasks/{task_id}/needs", say="Taken out. Its history keeps a line of it.")
