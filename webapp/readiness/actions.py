@@ -12,6 +12,7 @@ from webapp.readiness.rules import keys
 from webapp.readiness.rules.answers import cover_answer
 from webapp.readiness.rules.network import Unmet
 from webapp.readiness.store import Site, look_over, proofs
+from webapp.readiness.store import let_go as lines_let_go
 from webapp.surfaces import actions as surfaces
 from webapp.surfaces.rules.kinds import LiftedBy
 from webapp.surfaces.store import SurfaceFacts
@@ -54,6 +55,10 @@ def refusal(site: Site, surface: SurfaceFacts, heading: str) -> RuleBroken | Non
 
 def _close(session: Session, site: Site, surface: SurfaceFacts, on: date, who: str, layers: str) -> None:
     evidence = [(one.what, one.who, show_date(one.day) if one.day else "") for one in proofs(site, surface.id)]
+    evidence += [
+        (f"Let go: {line.what}. {line.why}", line.who, show_date(line.on_day))
+        for line in lines_let_go(site, surface.id)
+    ]
     surfaces.mark_covered(session, surface.id, on, who, layers or surface.closed_by, evidence)
 
 

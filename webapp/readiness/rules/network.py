@@ -154,7 +154,7 @@ class Network:
         return tuple(sorted(free, key=lambda node: node.rank))
 
     def roots(self, key: str, *, hard: bool = True) -> tuple[Root, ...]:
-        """Every root cause of `key`, soonest first with mine before other people's undated ones; none if settled.
+        """Every root cause of `key`: to pay, then soonest first, mine before others' undated ones; none if settled.
 
         The thing itself is its only root when it can start. With `hard=False` wishes are followed as well.
         """
@@ -264,10 +264,13 @@ class Network:
         return _Cause(Root(node, waits_for, until, frees, covers.bit_count() - itself), covers)
 
 
-def _soonest(cause: _Cause) -> tuple[date, int]:
+def _soonest(cause: _Cause) -> tuple[date, int, int]:
+    """Money first of all: what is due can be paid today, and what nobody may be asked for until then lies behind it."""
     root = cause.root
+    if root.waits_for is WaitsFor.MONEY:
+        return date.min, -1, root.node.rank
     undated = date.min if root.waits_for is WaitsFor.ME else date.max
-    return root.until or undated, root.node.rank
+    return root.until or undated, 0, root.node.rank
 
 
 def _stronger(one: _Open, other: _Open) -> _Open:

@@ -8,7 +8,7 @@ from dataclasses import replace
 
 from webapp.inspections.rules.kinds import ClearsBy
 from webapp.plan.rules.graph import Link
-from webapp.plan.rules.kinds import NeedKind, Strength
+from webapp.plan.rules.kinds import NeedKind, Strength, TaskState
 from webapp.plan.store import NeedFacts
 from webapp.readiness.rules import keys
 from webapp.readiness.store.record import Record, grouped
@@ -20,6 +20,8 @@ INSULATION = "insulation"
 
 def _named(kind: str, row_id: int, surface_id: int, record: Record) -> tuple[str, ...]:
     """The nodes a typed need speaks of: one, or every owed picture of a surface, or each surface of an inspection."""
+    if kind == NeedKind.TASK:  # nearly all of them
+        return (keys.task(row_id),)
     if kind == NeedKind.PICTURES:
         return tuple(keys.slot(slot.id) for slot in record.slots if slot.surface_id == row_id)
     if kind == NeedKind.INSPECTION:
@@ -31,14 +33,27 @@ def _named(kind: str, row_id: int, surface_id: int, record: Record) -> tuple[str
 
 
 def _wait(need: NeedFacts, record: Record) -> int:
-    """Days that run by themselves after the needed thing: its own wait (cure, drying) and what this need adds."""
+    """Days that run by themselves after the needed thing: its own wait (cure, drying), or what this need asks.
+
+    Both speak of the same days on the calendar, so they are not added up.
+    """
     task = record.task.get(need.needs_id) if need.needs_kind == NeedKind.TASK else None
-    return need.lag_days + (task.wait_days if task else 0)
+    return max(need.lag_days, task.wait_days if task else 0)
+
+
+def _long_met(need: NeedFacts, record: Record) -> bool:
+    """Whether it needs a finished task and no wait follows: late in a build nearly all do."""
+    if need.needs_kind != NeedKind.TASK or need.what_kind != NeedKind.TASK:
+        return False
+    task = record.task.get(need.needs_id)
+    return task is not None and task.state == TaskState.DONE and not (need.lag_days or task.wait_days)
 
 
 def typed_links(record: Record) -> Iterator[Link]:
     """What the builder said that something needs."""
     for need in record.needs:
+        if _long_met(need, record):
+            continue
         for waiter in _named(need.what_kind, need.what_id, need.what_surface_id, record):
             for needed in _named(need.needs_kind, need.needs_id, need.needs_surface_id, record):
                 yield Link(waiter, needed, need.strength == Strength.HARD, _wait(need, record), need.reason)
@@ -64,13 +79,15 @@ def visit_links(record: Record) -> Iterator[Link]:
 
 def inspection_cover_links(record: Record) -> Iterator[Link]:
     """What the authority still has to see or hear before a surface is closed."""
+    every = tuple(record.surface)
     for inspection in record.inspections:
         if inspection.holds_cover:
-            for surface_id in inspection.surface_ids:
-                yield Link(keys.cover(surface_id), keys.inspection(inspection.id, surface_id))
-    for one in record.corrections:
-        if one.surface_id:
-            yield Link(keys.cover(one.surface_id), keys.correction(one.id))
+            for place in inspection.places:
+                for surface_id in (place,) if place else every:
+                    yield Link(keys.cover(surface_id), keys.inspection(inspection.id, place))
+        for one in record.corrections_of.get(inspection.id, ()):
+            for surface_id in (one.surface_id,) if one.surface_id else inspection.surface_ids:
+                yield Link(keys.cover(surface_id), keys.correction(one.id))
     for item in record.asked:
         if item.stops and item.surface_id:
             yield Link(keys.cover(item.surface_id), keys.asked(item.id), reason="asked by the inspector")
@@ -110,7 +127,9 @@ def joined_with_closers(links: Iterable[Link], record: Record) -> Iterator[Link]
     """A surface and the task that closes it share their needs: neither may go before what the other waits for."""
     links = list(links)
     yield from links
-    needs = grouped((link.waiter, link) for link in links)
+    closing = {keys.task(task) for closers in record.closers.values() for task in closers}
+    closing |= {keys.cover(surface_id) for surface_id in record.closers}
+    needs = grouped((link.waiter, link) for link in links if link.waiter in closing)
     for surface_id, closers in record.closers.items():
         cover = keys.cover(surface_id)
         own = {keys.task(task) for task in closers}
@@ -121,6 +140,18 @@ def joined_with_closers(links: Iterable[Link], record: Record) -> Iterator[Link]
             for link in needs.get(closer, ()):
                 if link.needs not in own:
                     yield replace(link, waiter=cover)
+
+
+def _let_go_wishes(record: Record) -> set[tuple[str, str]]:
+    """Waiter and need of each wish that was let go on a surface: neither its closing nor who closes it asks again."""
+    return {
+        (waiter, line.node_key)
+        for line in record.lifted.values()
+        for waiter in (
+            keys.cover(line.surface_id),
+            *(keys.task(task) for task in record.closers.get(line.surface_id, ())),
+        )
+    }
 
 
 def all_links(record: Record, known: set[str]) -> list[Link]:
@@ -139,4 +170,5 @@ def all_links(record: Record, known: set[str]) -> list[Link]:
             held = strongest.get(pair)
             if held is None or (link.hard, link.lag_days) > (held.hard, held.lag_days):
                 strongest[pair] = link if link.reason or held is None else replace(link, reason=held.reason)
-    return list(strongest.values())
+    gone = _let_go_wishes(record)
+    return [link for pair, link in strongest.items() if link.hard or pair not in gone]

@@ -1,5 +1,6 @@
 """The nodes of the one graph: each says how it stands, whom it waits for, and where it is settled."""
 
+import functools
 from collections.abc import Iterator
 from datetime import date
 
@@ -50,11 +51,15 @@ def _hands(task: TaskFacts) -> WaitsFor:
 
 def task_detail(task: TaskFacts) -> str:
     """ "2½ h, alone, needs a dry day" """
-    hands = "two pairs of hands" if task.hands > 1 and task.who == Who.SELF else HANDS[Who(task.who)]
-    parts = [show_minutes(task.likely_min), hands]
-    if task.weather == Weather.DRY:
+    return _detail(task.likely_min, task.hands, task.who, task.weather, task.one_go)
+
+
+@functools.cache
+def _detail(minutes: int, hands: int, who: str, weather: str, one_go: bool) -> str:
+    parts = [show_minutes(minutes), "two pairs of hands" if hands > 1 and who == Who.SELF else HANDS[Who(who)]]
+    if weather == Weather.DRY:
         parts.append("needs a dry day")
-    if task.one_go:
+    if one_go:
         parts.append("in one go")
     return ", ".join(parts)
 
@@ -100,13 +105,15 @@ def inspection_nodes(record: Record, base: str, today: date) -> Iterator[Node]:
             where = record.surface[place].code if place else ""
             title = f"{inspection.name}, {where}" if where else inspection.name
             let_go = record.lifted.get(keys.inspection(inspection.id, place))
+            # What the inspector wants to see again keeps the visit owed, whatever else was passed.
+            passed = found.passed and not any(one.clears_by == ClearsBy.REVISIT for one in found.owed)
             waits_for, until, detail, says = _visit_waits(record, inspection, place, title, today)
             yield Node(
                 key=keys.inspection(inspection.id, place),
                 kind="inspection",
                 title=title,
-                settled=found.passed or let_go is not None,
-                settled_on=found.day if found.passed else (let_go.on_day if let_go else None),
+                settled=passed or let_go is not None,
+                settled_on=found.day if passed else (let_go.on_day if let_go else None),
                 waits_for=waits_for,
                 detail=detail,
                 href=f"{base}/inspections/{inspection.code}",
@@ -130,7 +137,7 @@ def _visit_waits(
     found = record.standings[inspection.id][place]
     stood = found.words[:1].upper() + found.words[1:]
     so_far = f"{stood} {show_day(found.day, today)}." if found.day else "Not looked at yet."
-    again = " again" if found.kind in {ResultKind.FAILED, ResultKind.PART_PASSED} else ""
+    again = " again" if found.passed or found.kind in {ResultKind.FAILED, ResultKind.PART_PASSED} else ""
     visit = next_visit(record, inspection.id)
     if visit is None or visit.outcome == Outcome.PLANNED:
         planned = f" Planned for {show_day(visit.day, today)}, not asked for yet." if visit and visit.day else ""

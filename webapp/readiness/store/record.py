@@ -62,6 +62,8 @@ class Record:
     task: Mapping[int, TaskFacts] = field(default_factory=dict)
     task_surfaces: Mapping[int, tuple[int, ...]] = field(default_factory=dict)
     """task -> surfaces it works on or closes"""
+    surface_tasks: Mapping[int, tuple[int, ...]] = field(default_factory=dict)
+    """the other way round"""
     closers: Mapping[int, tuple[int, ...]] = field(default_factory=dict)
     """surface -> tasks that close it"""
     shot_surfaces: Mapping[int, tuple[int, ...]] = field(default_factory=dict)
@@ -104,6 +106,7 @@ def read_record(session: Session, build_id: int) -> Record:
         surface={wall.id: wall for wall in walls},
         task={task.id: task for task in tasks},
         task_surfaces=grouped((place.task_id, place.surface_id) for place in places),
+        surface_tasks=grouped((place.surface_id, place.task_id) for place in places),
         closers=grouped((place.surface_id, place.task_id) for place in places if place.closes),
         shot_surfaces=grouped((at.shot_id, at.surface_id) for at in surfaces.list_shot_surfaces(session, build_id)),
         lifted={line.node_key: line for line in surfaces.list_lifted(session, build_id)},

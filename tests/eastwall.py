@@ -1,0 +1,104 @@
+"""The east wall on the evening before board (scenario "The evening before board"), as rows to start from.
+
+Rough electrical and insulation have passed, one small item is open on my word, pictures 6 and 7 and one must-film
+shot are owed, four boxes are counted. Board closes the wall; mud and tape come after it.
+"""
+
+from dataclasses import dataclass
+from datetime import UTC, date, datetime
+
+from sqlmodel import Session
+
+from tests import builders
+from webapp.footage.models import Shot
+from webapp.inspections.models import Correction, Inspection, Permit, Result, Visit
+from webapp.photos.models import Photo
+from webapp.plan.models import Build, Phase, Task
+from webapp.surfaces.models import PictureSlot, ShotSurface, Surface
+
+PICTURES = ("whole wall", "left half", "right half", "receptacles", "switch box", "drain and supply", "duct sleeve")
+
+
+@dataclass(frozen=True)
+class EastWall:
+    """Every row of it that a test may want to change."""
+
+    surface: Surface
+    phase: Phase
+    board: Task
+    mud: Task
+    permit: Permit
+    electrical: Inspection
+    electrical_visit: Visit
+    passed: Result
+    insulation: Inspection
+    framing: Inspection
+    framing_visit: Visit
+    correction: Correction
+    slots: list[PictureSlot]
+    shot: Shot
+
+
+def a_photo(session: Session, number: int, taken_at: str | None = "2026-05-14T18:00:00") -> Photo:
+    """A picture on record; its bytes are nowhere."""
+    row = Photo(
+        sha256=f"{number:064x}",
+        media_type="image/jpeg",
+        size=1,
+        width=4,
+        height=3,
+        taken_at=taken_at,
+        taken_from="camera" if taken_at else "unknown",
+        received_at=datetime(2026, 5, 14, 17, tzinfo=UTC),
+        made="ready",
+    )
+    return builders.kept(session, row)
+
+
+def _slots(session: Session, surface: Surface, filled: int) -> list[PictureSlot]:
+    made = []
+    for number, what in enumerate(PICTURES, 1):
+        photo = a_photo(session, number) if number <= filled else None
+        more = {"photo_id": photo.row_id, "filled_at": photo.received_at} if photo else {}
+        picture_set = "after" if number > filled else "before"
+        made.append(builders.a_slot(session, surface, number, what=what, picture_set=picture_set, **more))
+    return made
+
+
+def an_east_wall(session: Session, build: Build, filled: int = 5) -> EastWall:
+    surface = builders.a_surface(session, build, boxes_before=4, needs_count=True, closed_by="board")
+    phase = builders.a_phase(session, build, "Board", position=2)
+    board = builders.a_task(session, phase, "Hang the board, east", kind="board")
+    mud = builders.a_task(session, phase, "Mud and tape", position=2)
+    builders.a_need(session, mud, board)
+    builders.works_on(session, board, surface, closes=True)
+    permit = builders.a_permit(session, build)
+    electrical = builders.an_inspection(session, permit, "Rough electrical", (surface,), position=1)
+    framing = builders.an_inspection(session, permit, "Framing", (surface,), position=2)
+    insulation = builders.an_inspection(session, permit, "Insulation", (surface,), position=3)
+    first = builders.a_visit(session, electrical, date(2026, 5, 7))
+    second = builders.a_visit(session, framing, date(2026, 5, 13))
+    third = builders.a_visit(session, insulation, date(2026, 5, 15))
+    passed = builders.a_result(session, first, surface)
+    small = builders.a_result(session, second, surface, kind="passed, small items on my honour")
+    builders.a_result(session, third, surface)
+    correction = builders.a_correction(session, second, small, words="Seal the hole in the plate", clears_by="own word")
+    shot = builders.a_shot(session, build, board, what="Sealing the duct sleeve")
+    builders.kept(session, ShotSurface(shot_id=shot.row_id, surface_id=surface.row_id))
+    slots = _slots(session, surface, filled)
+    return EastWall(
+        surface=surface,
+        phase=phase,
+        board=board,
+        mud=mud,
+        permit=permit,
+        electrical=electrical,
+        electrical_visit=first,
+        passed=passed,
+        insulation=insulation,
+        framing=framing,
+        framing_visit=second,
+        correction=correction,
+        slots=slots,
+        shot=shot,
+    )
