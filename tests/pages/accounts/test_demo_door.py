@@ -34,6 +34,12 @@ def test_from_another_machine_there_is_no_such_page(demo):
     assert browser.get("/settings").status_code == 303
 
 
+def test_whoever_comes_through_a_proxy_is_not_on_this_machine(demo):
+    browser = asks(demo, "127.0.0.1")
+    answer = browser.get("/demo/the-demo-token", headers={"x-forwarded-for": "192.168.1.20"})
+    assert answer.status_code == 404
+
+
 def test_another_word_does_not_open_the_demo(demo):
     assert asks(demo, "127.0.0.1").get("/demo/some-other-token").status_code == 404
 
