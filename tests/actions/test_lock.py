@@ -7,9 +7,9 @@ from webapp.values.errors import BadInput
 
 
 def test_a_second_one_on_the_same_folder_is_refused_with_a_sentence(tmp_path):
-    with lock.held(tmp_path), pytest.raises(BadInput, match=r"running on the folder .* already \(process \d+\)"):
-        with lock.held(tmp_path):
-            pass
+    refused = pytest.raises(BadInput, match=r"running on the folder .* already \(process \d+\)")
+    with lock.held(tmp_path), refused, lock.held(tmp_path):
+        pass
 
 
 def test_another_folder_is_free(tmp_path):
