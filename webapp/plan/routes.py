@@ -166,7 +166,10 @@ def add_need(request: Request, session: Writing, here: ThisBuild, sent: Sending,
     except BadForm as bad:
         page = pages.needs_page(session, here, task_id, phase_id, bad.state)
         return render(request, "plan/needs.html", page, status=422)
-    actions.add_need(session, here.build, typed)
+    try:
+        actions.add_need(session, here.build, typed)
+    except actions.Circle as circle:
+        return render(request, "plan/circle.html", pages.circle_page(here, circle), status=409)
     return go_to(f"{here.base}/tasks/{task_id}/needs", say="Written down.")
 
 

@@ -1,6 +1,6 @@
 """What the builder does to the plan. Nothing here commits."""
 
-from webapp.plan.actions.needs import TypedNeed, add_need, drop_need
+from webapp.plan.actions.needs import Circle, TypedNeed, add_need, drop_need
 from webapp.plan.actions.states import correct_days, finish, reopen_task, start_task
 from webapp.plan.actions.writing import (
     NewBuild,
@@ -15,6 +15,7 @@ from webapp.plan.actions.writing import (
 )
 
 __all__ = [
+    "Circle",
     "NewBuild",
     "PlannedTask",
     "TypedNeed",

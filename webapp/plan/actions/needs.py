@@ -34,8 +34,16 @@ class TypedNeed:
     needs_surface_id: int = 0
 
 
+class Circle(RuleBroken):
+    """A need refused because it would close a circle. `titles`: each needs the next one, the last needs the first."""
+
+    def __init__(self, verdict: Verdict, heading: str, ways_on: tuple[Way, ...], titles: tuple[str, ...]) -> None:
+        super().__init__(verdict, heading, ways_on)
+        self.titles = titles
+
+
 def add_need(session: Session, build: BuildFacts, typed: TypedNeed) -> Need:
-    """Raises RuleBroken for a need of itself, one that is there already, or one that closes a circle."""
+    """Raises RuleBroken for a need of itself and for one that is there already, Circle for one that closes a circle."""
     known = [_link(need) for need in store.list_needs(session, build.id)]
     link = _link(typed)
     loop = loop_with(known, link)
@@ -100,18 +108,19 @@ def _title(tasks: Mapping[int, TaskFacts], key: str) -> str:
     return NAMELESS[kind_of(key)]
 
 
-def _loop_refused(build: BuildFacts, loop: tuple[str, ...], tasks: Mapping[int, TaskFacts]) -> RuleBroken:
+def _loop_refused(build: BuildFacts, loop: tuple[str, ...], tasks: Mapping[int, TaskFacts]) -> Circle:
     titles = [_title(tasks, key) for key in (*loop, loop[0])]
-    detail = f"You asked for the first step now: {titles[0]} needs {titles[1]}. The rest is written down already."
-    return _refusal(
+    refusal = _refusal(
         build,
         "Not saved: these would wait for each other",
         f"{' needs '.join(titles)}.",
         Link(loop[0], loop[1]),
         tasks,
-        detail,
+        f"You asked for the first step now: {titles[0]} needs {titles[1]}. The rest is written down already.",
         loop,
     )
+    plain = tuple(title.strip("“”") for title in titles[:-1])
+    return Circle(refusal.verdict, refusal.heading, refusal.ways_on, plain)
 
 
 def _refusal(

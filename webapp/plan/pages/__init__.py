@@ -1,12 +1,14 @@
 """What the templates of the plan receive."""
 
 from webapp.plan.pages.builds import builds_page
+from webapp.plan.pages.circle import circle_page
 from webapp.plan.pages.needs import needs_page
 from webapp.plan.pages.phases import phase_edit_page, phase_page, phases_page
 from webapp.plan.pages.tasks import task_edit_page, task_page
 
 __all__ = [
     "builds_page",
+    "circle_page",
     "needs_page",
     "phase_edit_page",
     "phase_page",
