@@ -35,7 +35,7 @@ class PublishedEpisode(Table, table=True):
     """made from Markdown with HTML off, then cleaned"""
     summary: str = ""
     cautions: str = "[]"
-    """JSON list of [heading, sentence, source] for the work shown"""
+    """JSON list of [heading, [sentences], source] for the work shown"""
     author: str = Field(max_length=80)
     published_at: datetime
     updated_at: datetime
@@ -48,7 +48,7 @@ class PublicPicture(Table, table=True):
     episode_id: int = Field(foreign_key="audience_episode.id", index=True)
     position: int
     name: str = Field(unique=True, max_length=64)
-    """random; its file lies in `photos/public/`"""
+    """random; its two files lie in `photos/public/`"""
     caption: str = ""
     alt: str = ""
     width: int
