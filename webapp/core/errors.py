@@ -4,6 +4,7 @@ import logging
 from dataclasses import dataclass
 
 from fastapi import FastAPI, Request
+from fastapi.exceptions import RequestValidationError
 from starlette.exceptions import HTTPException
 from starlette.responses import RedirectResponse, Response
 
@@ -96,6 +97,8 @@ def sign_in_needed(request: Request, _error: Exception) -> Response:
 def register(app: FastAPI) -> None:
     app.add_exception_handler(RuleBroken, refused)
     app.add_exception_handler(NotFound, missing)
+    # Forms are read by ourselves, so this can only be a word in the address where a number belongs.
+    app.add_exception_handler(RequestValidationError, missing)
     app.add_exception_handler(BadInput, bad_input)
     app.add_exception_handler(SignInNeeded, sign_in_needed)
     app.add_exception_handler(HTTPException, http_error)
