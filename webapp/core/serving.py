@@ -4,7 +4,8 @@ import ipaddress
 import signal
 import socket
 import sqlite3
-from contextlib import closing, suppress
+from collections.abc import Iterator
+from contextlib import closing, contextmanager, suppress
 from types import FrameType
 
 import uvicorn
@@ -94,13 +95,26 @@ def address_in_the_house() -> str:
     return ""
 
 
-def serve(app: ASGIApp, opened: socket.socket, settings: Settings) -> None:
-    """Answer until Ctrl-C or SIGTERM; returns then, so that the caller can close the record cleanly."""
+@contextmanager
+def ends_softly() -> Iterator[None]:
+    """Ctrl-C and SIGTERM end the block and nothing more, so that the caller can close the record cleanly.
+
+    Begins before an address is printed: whoever reads it may stop us at once.
+    """
 
     def stop(_number: int, _frame: FrameType | None) -> None:
         raise KeyboardInterrupt
 
-    signal.signal(signal.SIGTERM, stop)  # uvicorn ends softly and raises the signal again; the default would cut us off
+    before = signal.signal(signal.SIGTERM, stop)
+    try:
+        with suppress(KeyboardInterrupt):
+            yield
+    finally:
+        signal.signal(signal.SIGTERM, before)
+
+
+def serve(app: ASGIApp, opened: socket.socket, settings: Settings) -> None:
+    """Answer until a signal; uvicorn lets open answers end and then raises the signal again."""
     config = uvicorn.Config(
         app,
         log_level="warning",
@@ -112,5 +126,4 @@ def serve(app: ASGIApp, opened: socket.socket, settings: Settings) -> None:
         timeout_graceful_shutdown=5,
         lifespan="on",
     )
-    with suppress(KeyboardInterrupt):
-        uvicorn.Server(config).run(sockets=[opened])
+    uvicorn.Server(config).run(sockets=[opened])
