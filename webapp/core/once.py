@@ -1,11 +1,13 @@
 """Once only: what a phone sends carries an id made there; the same id again gives the first answer again."""
 
 import hashlib
+import secrets
 from collections.abc import Iterable
 
 from sqlmodel import Session, select
 
 from webapp.core import clock
+from webapp.core.forms import Submitted
 from webapp.core.tables import Sent
 from webapp.values.errors import BadInput
 
@@ -13,6 +15,16 @@ from webapp.values.errors import BadInput
 def digest_of(parts: Iterable[str]) -> str:
     """SHA-256 over the parts, each closed by a NUL so that moving a letter between fields shows."""
     return hashlib.sha256("\0".join(parts).encode()).hexdigest()
+
+
+def form_digest(sent: Submitted) -> str:
+    """The digest of a form's words. Files are not in it: the same words with the same id are the same sending."""
+    return digest_of(f"{name}={value}" for name, values in sorted(sent.typed().items()) for value in values)
+
+
+def new_id() -> str:
+    """An id for a form drawn here, so that pressing its button twice saves once."""
+    return secrets.token_hex(12)
 
 
 def answered(session: Session, sent_id: str, digest: str) -> str | None:

@@ -86,10 +86,11 @@ def clashes(record: VisitRecord, on_record: Mapping[int | None, str], names: Map
     for index, each in enumerate(record.corrections):
         kind = said.get(each.surface_id)
         name = names.get(each.surface_id, "this surface")
+        first = f"{name[:1].upper()}{name[1:]}"
         if kind is None:
             found.append(Clash(index, f"Say first how {name} came out; a correction belongs to a result."))
         elif kind == ResultKind.PASSED and each.clears_by == ClearsBy.REVISIT:
-            found.append(Clash(index, f"{name} is set to passed, yet this is to be seen again. Which is it?"))
+            found.append(Clash(index, f"{first} is set to passed, yet this is to be seen again. Which is it?"))
     return found
 
 

@@ -1,0 +1,90 @@
+"""The small forms: a step of a correction, its words, a fee's payment, a line to have ready."""
+
+from dataclasses import dataclass
+from datetime import date
+
+from webapp.core.forms import FormState, Reader, Submitted
+from webapp.inspections.forms.visits import Keep
+from webapp.inspections.rules.facts import CorrectionFacts
+from webapp.inspections.rules.kinds import ClearsBy, CorrectionForm
+from webapp.inspections.rules.record import NewAsked
+from webapp.values.dates import parse_day
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One step of a correction: the day, who said so, how, and a picture where there is one."""
+
+    on: date
+    who: str
+    words: str
+    photo_id: int | None
+
+
+@dataclass(frozen=True, slots=True)
+class CorrectionWords:
+    words: str
+    place: str
+    form: CorrectionForm
+    rule_cited: str
+    clears_by: ClearsBy
+    photo_id: int | None
+
+
+def _past_day(read: Reader, name: str, today: date) -> date:
+    day = read.parsed(name, lambda text: parse_day(text, today), "On which day?")
+    if day is not None and day > today:
+        read.wrong(name, "This day has not come yet.", (today.isoformat(),))
+    return day or today
+
+
+def read_step(sent: Submitted, today: date, keep: Keep) -> Step:
+    read = Reader(sent)
+    on = _past_day(read, "on", today)
+    step = Step(on, read.text("who", most=80), read.text("said", most=400), read.file("picture", keep))
+    read.done()
+    return step
+
+
+def read_correction_words(sent: Submitted, keep: Keep) -> CorrectionWords:
+    read = Reader(sent)
+    made = CorrectionWords(
+        words=read.text("words", "Write what was said, in the inspector's words."),
+        place=read.text("place", most=200),
+        form=CorrectionForm(read.one_of("form", list(CorrectionForm), CorrectionForm.WRITTEN.value)),
+        rule_cited=read.text("rule", most=200),
+        clears_by=ClearsBy(read.one_of("clears", list(ClearsBy), ClearsBy.REVISIT.value)),
+        photo_id=read.file("before", keep),
+    )
+    read.done()
+    return made
+
+
+def correction_state(correction: CorrectionFacts, today: date) -> FormState:
+    """The forms of a correction as it stands now."""
+    return FormState.of(
+        on=today.isoformat(),
+        words=correction.words,
+        place=correction.place,
+        form=correction.form,
+        rule=correction.rule_cited,
+        clears=correction.clears_by,
+    )
+
+
+def read_payment(sent: Submitted, today: date, keep: Keep) -> Step:
+    """The day a fee was paid, to whom, and the receipt."""
+    read = Reader(sent)
+    on = _past_day(read, "paid_on", today)
+    step = Step(on, read.text("paid_to", most=120), "", read.file("receipt", keep))
+    read.done()
+    return step
+
+
+def read_asked(sent: Submitted) -> NewAsked:
+    read = Reader(sent)
+    words = read.text("asked", "What is to be ready?", most=300)
+    by_inspector = read.flag("by_inspector")
+    made = NewAsked(words, read.flag("asked_stops"), None, "asked by inspector" if by_inspector else "my own")
+    read.done()
+    return made

@@ -1,0 +1,104 @@
+"""One result: what was said, what it rests on, what became of it, and the two ways to put it right."""
+
+from dataclasses import dataclass
+
+from sqlmodel import Session
+
+from webapp.core.forms import FormState
+from webapp.core.sheets import Sheet
+from webapp.inspections import store
+from webapp.inspections.forms.visits import place_name
+from webapp.inspections.pages.book import CorrectionLine, read_book
+from webapp.inspections.pages.visits import KINDS, PAPERS, Choices
+from webapp.inspections.rules.facts import ChangeFacts, ResultFacts
+from webapp.inspections.rules.kinds import ResultKind, ResultState
+from webapp.inspections.rules.results import EFFECTS, evidence_words, replaces
+from webapp.plan.guard import Here
+from webapp.values.dates import show_date
+
+
+@dataclass(frozen=True, slots=True)
+class ResultPage:
+    sheet: Sheet
+    result: ResultFacts
+    heading: str
+    inspection: str
+    inspection_href: str
+    visit_href: str
+    place: str
+    means: str
+    paper: str
+    is_current: bool
+    state_words: str
+    other_href: str
+    other_words: str
+    corrections: tuple[CorrectionLine, ...]
+    changes: tuple[ChangeFacts, ...]
+    do: str
+    here: str
+    places: Choices
+    kinds: Choices
+    papers: Choices
+    form: FormState
+
+
+def _means(kind: ResultKind) -> str:
+    effect = EFFECTS[kind]
+    if effect.frees:
+        owed = f" {effect.owed[:1].upper()}{effect.owed[1:]} stay owed and stop the cover." if effect.owed else ""
+        return f"It frees this surface of this inspection.{owed}"
+    return f"It frees nothing. Still owed: {effect.owed}."
+
+
+def _state_words(result: ResultFacts) -> str:
+    if result.state == ResultState.CURRENT or result.changed_on is None:
+        return ""
+    day, why = show_date(result.changed_on), result.changed_why
+    if result.state == ResultState.WITHDRAWN:
+        return f"Taken back on {day} by {result.changed_who}: {why}"
+    return f"My mistake, put right on {day}: {why}"
+
+
+def result_page(
+    session: Session, here: Here, result_id: int, form: FormState | None = None, do: str = ""
+) -> ResultPage:
+    """`do`: withdraw or correct shows that form; anything else none."""
+    book = read_book(session, here)
+    result = store.get_result(session, here.build.id, result_id)
+    inspection = book.inspection(result.inspection_id)
+    older = replaces(book.results, result_id)
+    other = result.replaced_by_id or (older.id if older else None)
+    blank = FormState.of(
+        on=here.today.isoformat(),
+        place=place_name(result.surface_id),
+        kind=result.kind,
+        part=result.part,
+        evidence=result.evidence,
+    )
+    return ResultPage(
+        sheet=here.sheet(
+            f"V2-{inspection.position}", "Inspections", f"{inspection.name}, {book.name(result.surface_id)}"
+        ),
+        result=result,
+        heading=f"{book.name(result.surface_id)}: {result.kind}",
+        inspection=inspection.name,
+        inspection_href=f"{here.base}/inspections/{inspection.code}",
+        visit_href=f"{here.base}/visits/{result.visit_id}",
+        place=book.name(result.surface_id),
+        means=_means(ResultKind(result.kind)),
+        paper=evidence_words(result.evidence, result.photo),
+        is_current=result.state == ResultState.CURRENT,
+        state_words=_state_words(result),
+        other_href=f"{here.base}/results/{other}" if other else "",
+        other_words="The result that stands in its place"
+        if result.replaced_by_id
+        else "The mistyped one it stands in for",
+        corrections=book.correction_lines(tuple(each for each in book.corrections if each.result_id == result_id)),
+        changes=store.list_visit_changes(session, result.visit_id),
+        do=do if result.state == ResultState.CURRENT else "",
+        here=f"{here.base}/results/{result_id}",
+        places=tuple((place_name(place), book.name(place)) for place in inspection.places),
+        kinds=KINDS,
+        papers=PAPERS,
+        form=form or blank,
+    )

@@ -1,0 +1,214 @@
+"""One visit: its result surface by surface, what was said, the paper, a fee; and that nothing was looked at."""
+
+from dataclasses import dataclass
+from datetime import date
+
+from sqlmodel import Session
+
+from webapp.core import once
+from webapp.core.forms import FormState
+from webapp.core.sheets import Sheet
+from webapp.inspections import store
+from webapp.inspections.forms.visits import BLOCKS, VisitContext, place_name
+from webapp.inspections.pages.book import Book, CorrectionLine, read_book
+from webapp.inspections.pages.permits import FeeLine, fee_lines
+from webapp.inspections.rules.facts import ChangeFacts, InspectionFacts, VisitFacts
+from webapp.inspections.rules.kinds import ClearsBy, CorrectionForm, Evidence, Outcome, ResultKind, ResultState
+from webapp.inspections.rules.results import evidence_words
+from webapp.plan.guard import Here
+from webapp.values.dates import show_day
+
+Choices = tuple[tuple[str, str], ...]
+KINDS: Choices = (
+    (ResultKind.PASSED.value, "Passed"),
+    (ResultKind.FAILED.value, "Failed"),
+    (ResultKind.SMALL_ITEMS.value, "Small items"),
+    (ResultKind.PART_PASSED.value, "Part"),
+    (ResultKind.SEEN_NEXT.value, "Next visit"),
+    (ResultKind.NOT_LOOKED_AT.value, "Not looked at"),
+)
+"""the three said most often come first: they are the first row on a phone"""
+RESULT = "result"
+PAPERS: Choices = tuple((each.value, f"{each.value[:1].upper()}{each.value[1:]}") for each in Evidence)
+FORMS: Choices = ((CorrectionForm.WRITTEN.value, "Written"), (CorrectionForm.SAID.value, "Said, not written"))
+CLEARS: Choices = tuple((each.value, f"{each.value[:1].upper()}{each.value[1:]}") for each in reversed(ClearsBy))
+
+
+@dataclass(frozen=True, slots=True)
+class PlaceField:
+    """One surface of the form. `said` is what this visit has on record of it; then it is shown, not asked."""
+
+    field: str
+    name: str
+    mark: str
+    turned: bool
+    said: str
+    by: str
+    href: str
+
+
+@dataclass(frozen=True, slots=True)
+class Block:
+    """One empty correction. `open`: it shows its fields without being asked for."""
+
+    number: int
+    open: bool
+
+
+@dataclass(frozen=True, slots=True)
+class VisitPage:
+    sheet: Sheet
+    inspection: InspectionFacts
+    inspection_href: str
+    permit: str
+    visit: VisitFacts
+    came: str
+    came_label: str
+    so_far: str
+    ahead: bool
+    has_results: bool
+    places: tuple[PlaceField, ...]
+    corrections: tuple[CorrectionLine, ...]
+    blocks: tuple[Block, ...]
+    on: Choices
+    asked: tuple[str, ...]
+    paper: str
+    paper_note: str
+    fees: tuple[FeeLine, ...]
+    changes: tuple[ChangeFacts, ...]
+    currency: str
+    base: str
+    here: str
+    do: str
+    sent_id: str
+    questioned: bool
+    kinds: Choices
+    papers: Choices
+    forms: Choices
+    clears: Choices
+    form: FormState
+
+
+def visit_context(session: Session, here: Here, visit_id: int) -> VisitContext:
+    """What a sent form is read against."""
+    visit = store.get_visit(session, here.build.id, visit_id)
+    inspection = store.get_inspection_by_id(session, here.build.id, visit.inspection_id)
+    book = read_book(session, here)
+    kinds = {
+        each.surface_id: each.kind
+        for each in book.results
+        if each.visit_id == visit_id and each.state == ResultState.CURRENT
+    }
+    return VisitContext(inspection, book.permits[inspection.permit_id].issued_on, kinds, book.names())
+
+
+def visit_page(
+    session: Session, here: Here, visit_id: int, form: FormState | None = None, do: str = RESULT
+) -> VisitPage:
+    """The visit with one of its forms: result, not-ready, move, cancel or day. Only one, as they share field names."""
+    book = read_book(session, here)
+    visit = store.get_visit(session, here.build.id, visit_id)
+    inspection = book.inspection(visit.inspection_id)
+    places = _places(book, visit, inspection)
+    photo = next((each.photo for each in book.results if each.visit_id == visit_id and each.photo), "")
+    state = form or _blank(visit, here.today, do)
+    has_results = any(place.said for place in places)
+    return VisitPage(
+        sheet=here.sheet(f"V2-{inspection.position}", "Inspections", f"Record the result: {inspection.name}"),
+        inspection=inspection,
+        inspection_href=f"{here.base}/inspections/{inspection.code}",
+        permit=book.permits[inspection.permit_id].code,
+        visit=visit,
+        came=", ".join(
+            part for part in (show_day(visit.day, here.today) if visit.day else "not set", visit.window) if part
+        ),
+        came_label=_label(visit),
+        so_far=book.summary(inspection),
+        ahead=visit.outcome in {Outcome.PLANNED, Outcome.ASKED},
+        has_results=has_results,
+        places=places,
+        corrections=book.correction_lines(tuple(each for each in book.corrections if each.visit_id == visit_id)),
+        blocks=tuple(Block(number, number == 1 or _is_used(state, number)) for number in BLOCKS),
+        on=tuple((place_name(place), book.name(place)) for place in inspection.places),
+        asked=tuple(item.words for item in book.asked if item.visit_id == visit_id),
+        paper=photo,
+        paper_note=_paper_note(photo, has_results),
+        fees=fee_lines(book, tuple(fee for fee in book.fees if fee.visit_id == visit_id)),
+        changes=store.list_visit_changes(session, visit_id),
+        currency=here.build.currency,
+        base=here.base,
+        here=f"{here.base}/visits/{visit_id}",
+        do=_does(visit, do, has_results),
+        sent_id=once.new_id(),
+        questioned=state.error("day") is not None or state.value("day_right") != "",
+        kinds=KINDS,
+        papers=PAPERS,
+        forms=FORMS,
+        clears=CLEARS,
+        form=state,
+    )
+
+
+def _does(visit: VisitFacts, do: str, has_results: bool) -> str:
+    """Which form is shown: only one that this visit can still take; none for one that was called off."""
+    if visit.outcome == Outcome.CANCELLED:
+        return ""
+    ahead = visit.outcome in {Outcome.PLANNED, Outcome.ASKED}
+    possible = {"not-ready": not has_results, "move": ahead, "cancel": ahead, "day": not ahead}
+    return do if possible.get(do) else RESULT
+
+
+def _label(visit: VisitFacts) -> str:
+    if visit.outcome in {Outcome.PLANNED, Outcome.ASKED}:
+        return "Comes, asked for" if visit.outcome == Outcome.ASKED else "Planned for"
+    return {Outcome.CAME: "Came", Outcome.CANCELLED: "Called off"}.get(
+        Outcome(visit.outcome), visit.outcome.capitalize()
+    )
+
+
+def _blank(visit: VisitFacts, today: date, do: str) -> FormState:
+    ahead = do == "move" or (visit.day is not None and visit.day <= today)
+    day = visit.day if visit.day and ahead else today
+    booked = {"asked_on": visit.asked_on.isoformat() if visit.asked_on else "", "window": visit.window}
+    return FormState.of(day=day.isoformat(), evidence=Evidence.MY_NOTE.value, outcome="not ready", **booked)
+
+
+def _is_used(state: FormState, number: int) -> bool:
+    """Whether a block has something typed or an error: then it must not hide it."""
+    return any(
+        state.value(f"{name}_{number}") or state.error(f"{name}_{number}") for name in ("words", "place", "rule")
+    )
+
+
+def _places(book: Book, visit: VisitFacts, inspection: InspectionFacts) -> tuple[PlaceField, ...]:
+    said = {
+        each.surface_id: each
+        for each in book.results
+        if each.visit_id == visit.id and each.state == ResultState.CURRENT
+    }
+    found = []
+    for place, standing in book.standings(inspection).items():
+        result = said.get(place)
+        mark, turned = book.mark(place, standing.passed)
+        words = f"{result.kind[:1].upper()}{result.kind[1:]}" if result else ""
+        part = f": {result.part}" if result and result.part else ""
+        found.append(
+            PlaceField(
+                field=place_name(place),
+                name=book.name(place),
+                mark=mark,
+                turned=turned,
+                said=f"{words}{part}",
+                by=evidence_words(result.evidence, result.photo) if result else "",
+                href=f"{book.base}/results/{result.id}" if result else "",
+            )
+        )
+    return tuple(found)
+
+
+def _paper_note(photo: str, has_results: bool) -> str:
+    if photo:
+        return ""
+    if has_results:
+        return "No picture of the paper yet. Until there is one this result is shown as “my note”."
+    return "Without a picture of the card, notice or slip the result is shown as “my note”."

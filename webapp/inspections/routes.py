@@ -1,5 +1,0 @@
-"""Pages of inspections."""
-
-from fastapi import APIRouter
-
-router = APIRouter()

@@ -1,0 +1,9 @@
+"""Pages of permits, inspections, visits, results, corrections and fees."""
+
+from fastapi import APIRouter
+
+from webapp.inspections.routes import corrections, inspections, permits, results, visits
+
+router = APIRouter(prefix="/builds/{build}")
+for part in (permits, inspections, visits, results, corrections):
+    router.include_router(part.router)

@@ -1,0 +1,107 @@
+"""A correction: each step it goes, and putting its words right."""
+
+from collections.abc import Callable
+
+from fastapi import APIRouter, Request
+from sqlmodel import Session
+from starlette.responses import Response
+
+from webapp.core.dependencies import Config, Reading, Sending, Writing
+from webapp.core.forms import BadForm, Submitted
+from webapp.core.rendering import go_to, render
+from webapp.core.settings import Settings
+from webapp.inspections import actions, forms, pages
+from webapp.photos.actions import keeping
+from webapp.plan.guard import Here, ThisBuild
+
+router = APIRouter(prefix="/corrections/{correction_id}")
+TEMPLATE = "inspections/correction.html"
+
+
+def _step(
+    request: Request,
+    session: Session,
+    here: Here,
+    sent: Submitted,
+    config: Settings,
+    correction_id: int,
+    act: Callable[[forms.Step], None],
+) -> Response:
+    """Read the small form all steps share, act, and come back to the correction."""
+    try:
+        step = forms.read_step(sent, here.today, keeping(session, config.photos, config.picture_mb))
+    except BadForm as bad:
+        do = request.url.path.rpartition("/")[2]
+        page = pages.correction_page(session, here, correction_id, bad.state, do)
+        return render(request, TEMPLATE, page, status=422)
+    act(step)
+    return go_to(f"{here.base}/corrections/{correction_id}", say="Written down.")
+
+
+@router.get("")
+def correction(request: Request, session: Reading, here: ThisBuild, correction_id: int, do: str = "") -> Response:
+    return render(request, TEMPLATE, pages.correction_page(session, here, correction_id, do=do))
+
+
+@router.post("/done")
+def correction_done(
+    request: Request, session: Writing, here: ThisBuild, sent: Sending, config: Config, correction_id: int
+) -> Response:
+    def act(step: forms.Step) -> None:
+        actions.correction_done(session, here.build.id, correction_id, step.on, step.photo_id, step.words)
+
+    return _step(request, session, here, sent, config, correction_id, act)
+
+
+@router.post("/sent")
+def send_picture(
+    request: Request, session: Writing, here: ThisBuild, sent: Sending, config: Config, correction_id: int
+) -> Response:
+    def act(step: forms.Step) -> None:
+        actions.send_picture(session, here.build.id, correction_id, step.on, step.photo_id, step.words)
+
+    return _step(request, session, here, sent, config, correction_id, act)
+
+
+@router.post("/clear")
+def clear_correction(
+    request: Request, session: Writing, here: ThisBuild, sent: Sending, config: Config, correction_id: int
+) -> Response:
+    def act(step: forms.Step) -> None:
+        actions.clear_correction(session, here.build.id, correction_id, step.on, step.who, step.words)
+
+    return _step(request, session, here, sent, config, correction_id, act)
+
+
+@router.post("/reopen")
+def reopen_correction(
+    request: Request, session: Writing, here: ThisBuild, sent: Sending, config: Config, correction_id: int
+) -> Response:
+    def act(step: forms.Step) -> None:
+        actions.reopen_correction(session, here.build.id, correction_id, step.on, step.words)
+
+    return _step(request, session, here, sent, config, correction_id, act)
+
+
+@router.post("/words")
+def amend_correction(
+    request: Request, session: Writing, here: ThisBuild, sent: Sending, config: Config, correction_id: int
+) -> Response:
+    try:
+        new = forms.read_correction_words(sent, keeping(session, config.photos, config.picture_mb))
+    except BadForm as bad:
+        page = pages.correction_page(session, here, correction_id, bad.state, "words")
+        return render(request, TEMPLATE, page, status=422)
+    actions.amend_correction(
+        session,
+        here.build.id,
+        correction_id,
+        here.today,
+        new.words,
+        new.place,
+        new.form,
+        new.rule_cited,
+        new.clears_by,
+        new.photo_id,
+    )
+    return go_to(f"{here.base}/corrections/{correction_id}", say="Put right. What it said before is kept below.")

@@ -1,0 +1,48 @@
+"""A result, and putting it right: theirs, or my mistake."""
+
+from fastapi import APIRouter, Request
+from starlette.responses import Response
+
+from webapp.core.dependencies import Config, Reading, Sending, Writing
+from webapp.core.forms import BadForm
+from webapp.core.rendering import go_to, render
+from webapp.inspections import actions, forms, pages, store
+from webapp.photos.actions import keeping
+from webapp.plan.guard import ThisBuild
+
+router = APIRouter(prefix="/results/{result_id}")
+
+
+@router.get("")
+def result(request: Request, session: Reading, here: ThisBuild, result_id: int, do: str = "") -> Response:
+    return render(request, "inspections/result.html", pages.result_page(session, here, result_id, do=do))
+
+
+@router.post("/withdraw")
+def withdraw_result(
+    request: Request, session: Writing, here: ThisBuild, sent: Sending, config: Config, result_id: int
+) -> Response:
+    try:
+        taken = forms.read_withdrawal(sent, here.today, keeping(session, config.photos, config.picture_mb))
+    except BadForm as bad:
+        page = pages.result_page(session, here, result_id, bad.state, "withdraw")
+        return render(request, "inspections/result.html", page, status=422)
+    actions.withdraw_result(session, here.build.id, result_id, taken.on, taken.who, taken.why, taken.letter_id)
+    return go_to(f"{here.base}/results/{result_id}", say="Taken back. What relied on it is locked again.")
+
+
+@router.post("/correct")
+def correct_result(
+    request: Request, session: Writing, here: ThisBuild, sent: Sending, config: Config, result_id: int
+) -> Response:
+    before = store.get_result(session, here.build.id, result_id)
+    inspection = store.get_inspection_by_id(session, here.build.id, before.inspection_id)
+    try:
+        right = forms.read_changed_result(sent, inspection, keeping(session, config.photos, config.picture_mb))
+    except BadForm as bad:
+        page = pages.result_page(session, here, result_id, bad.state, "correct")
+        return render(request, "inspections/result.html", page, status=422)
+    new_id = actions.correct_result(
+        session, here.build.id, result_id, right.new, here.today, right.why, right.evidence, right.photo_id
+    )
+    return go_to(f"{here.base}/results/{new_id}", say="Put right. The mistyped one stays readable, and counts no more.")

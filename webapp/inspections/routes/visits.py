@@ -1,0 +1,90 @@
+"""A visit: what came of it, that nothing was looked at, another day, called off."""
+
+from fastapi import APIRouter, Request
+from starlette.responses import Response
+
+from webapp.core import once
+from webapp.core.dependencies import Config, Reading, Sending, Writing
+from webapp.core.forms import BadForm
+from webapp.core.rendering import go_to, render
+from webapp.inspections import actions, forms, pages, store
+from webapp.photos.actions import keeping
+from webapp.plan.guard import ThisBuild
+
+router = APIRouter(prefix="/visits/{visit_id}")
+
+
+@router.get("")
+def visit(request: Request, session: Reading, here: ThisBuild, visit_id: int, do: str = "result") -> Response:
+    return render(request, "inspections/visit.html", pages.visit_page(session, here, visit_id, do=do))
+
+
+@router.post("/result")
+def record_result(
+    request: Request, session: Writing, here: ThisBuild, sent: Sending, config: Config, visit_id: int
+) -> Response:
+    sent_id, digest = sent.text("sent_id"), once.form_digest(sent)
+    if before := once.answered(session, sent_id, digest):
+        return go_to(before)
+    about = pages.visit_context(session, here, visit_id)
+    try:
+        record = forms.read_visit(sent, here, about, keeping(session, config.photos, config.picture_mb))
+    except BadForm as bad:
+        page = pages.visit_page(session, here, visit_id, bad.state)
+        return render(request, "inspections/visit.html", page, status=422)
+    actions.record_result(session, here.build.id, visit_id, record)
+    more = sent.text("then") == "more"
+    answer = f"{here.base}/visits/{visit_id}#said" if more else f"{here.base}/inspections/{about.inspection.code}"
+    once.remember_sent(session, sent_id, digest, answer)
+    return go_to(answer, say="Saved. Write down the next thing that was said." if more else "The result is on record.")
+
+
+@router.post("/not-ready")
+def not_ready(
+    request: Request, session: Writing, here: ThisBuild, sent: Sending, config: Config, visit_id: int
+) -> Response:
+    sent_id, digest = sent.text("sent_id"), once.form_digest(sent)
+    if before := once.answered(session, sent_id, digest):
+        return go_to(before)
+    about = pages.visit_context(session, here, visit_id)
+    try:
+        told = forms.read_not_ready(sent, here, about.issued_on, keeping(session, config.photos, config.picture_mb))
+    except BadForm as bad:
+        page = pages.visit_page(session, here, visit_id, bad.state, "not-ready")
+        return render(request, "inspections/visit.html", page, status=422)
+    actions.not_ready(session, here.build.id, visit_id, told)
+    answer = f"{here.base}/inspections/{about.inspection.code}"
+    once.remember_sent(session, sent_id, digest, answer)
+    return go_to(answer, say="Nothing was looked at: neither passed nor failed. The visit is still owed.")
+
+
+@router.post("/move")
+def move_visit(request: Request, session: Writing, here: ThisBuild, sent: Sending, visit_id: int) -> Response:
+    try:
+        new = forms.read_booking(sent, here.today)
+    except BadForm as bad:
+        page = pages.visit_page(session, here, visit_id, bad.state, "move")
+        return render(request, "inspections/visit.html", page, status=422)
+    why = sent.text("why")[:400]
+    actions.move_visit(session, here.build.id, visit_id, new.day, new.asked_on, new.window, why, base=here.base)
+    return go_to(f"{here.base}/visits/{visit_id}", say="Moved. The day it was booked for before is kept below.")
+
+
+@router.post("/cancel")
+def cancel_visit(session: Writing, here: ThisBuild, sent: Sending, visit_id: int) -> Response:
+    actions.cancel_visit(session, here.build.id, visit_id, sent.text("reason")[:400])
+    visit = store.get_visit(session, here.build.id, visit_id)
+    code = store.get_inspection_by_id(session, here.build.id, visit.inspection_id).code
+    return go_to(f"{here.base}/inspections/{code}", say="Called off. Tell the office too, if you have not yet.")
+
+
+@router.post("/day")
+def correct_day(request: Request, session: Writing, here: ThisBuild, sent: Sending, visit_id: int) -> Response:
+    about = pages.visit_context(session, here, visit_id)
+    try:
+        day, why = forms.read_right_day(sent, here.today, about.issued_on)
+    except BadForm as bad:
+        page = pages.visit_page(session, here, visit_id, bad.state, "day")
+        return render(request, "inspections/visit.html", page, status=422)
+    actions.correct_visit_day(session, here.build.id, visit_id, day, why)
+    return go_to(f"{here.base}/visits/{visit_id}", say="The day is put right; its results and the permit follow.")
