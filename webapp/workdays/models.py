@@ -7,7 +7,6 @@ from sqlmodel import Field
 
 from webapp.core.tables import Table, one_of
 
-WEATHERS = ("", "dry", "rain", "hot", "frost", "wind")
 WORKERS = ("self", "unpaid helper", "paid helper", "hired")
 
 

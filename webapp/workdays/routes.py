@@ -1,5 +1,135 @@
-"""Pages of workdays."""
+"""Pages of workdays: the phone's form, the page after it, all days, one day, a day put right."""
 
-from fastapi import APIRouter
+from datetime import date
+from functools import partial
 
-router = APIRouter()
+from fastapi import APIRouter, Request
+from sqlmodel import Session
+from starlette.responses import Response
+
+from webapp.core import once
+from webapp.core.dependencies import Config, Reading, Sending, Writing
+from webapp.core.forms import BadForm, FieldError, FormState, Submitted
+from webapp.core.rendering import go_to, render
+from webapp.core.settings import Settings
+from webapp.plan.guard import Here, ThisBuild
+from webapp.values.errors import BadInput, RuleBroken
+from webapp.workdays import actions, forms, pages, store
+from webapp.workdays.actions import Logged, Received
+from webapp.workdays.pages import Start
+from webapp.workdays.rules.freed import in_address
+from webapp.workdays.rules.said import DayForm, held_back_words, not_taken_words
+
+router = APIRouter(prefix="/builds/{build}/workdays")
+SURFACE_COOKIE = "studbay-surface"
+A_YEAR = 365 * 24 * 3600
+LONGEST_ID = 80
+SENT_BEFORE = "A day was saved from this page already, with other words in it."
+
+
+@router.get("")
+def days(request: Request, session: Reading, here: ThisBuild, before: str = "") -> Response:
+    try:
+        earlier = date.fromisoformat(before)
+    except ValueError:
+        earlier = None
+    return render(request, "workdays/days.html", pages.days_page(session, here, earlier))
+
+
+@router.get("/log")
+def log(request: Request, session: Reading, here: ThisBuild, surface: str = "", task: str = "") -> Response:
+    asked = store.ask(session, here.build, here.today)
+    start = pages.log_start(here, asked, surface or request.cookies.get(SURFACE_COOKIE, ""), task)
+    return render(request, "workdays/form.html", pages.form_page(session, here, start))
+
+
+@router.post("/log")
+def save(request: Request, session: Writing, here: ThisBuild, sent: Sending, config: Config) -> Response:
+    start = pages.log_start(here, store.ask(session, here.build, here.today), "", "")
+    return _save(request, session, here, sent, config, start)
+
+
+@router.get("/{workday_id}")
+def day(request: Request, session: Reading, here: ThisBuild, workday_id: int) -> Response:
+    return render(request, "workdays/day.html", pages.day_page(session, here, workday_id))
+
+
+@router.get("/{workday_id}/saved")
+def saved(request: Request, session: Reading, here: ThisBuild, workday_id: int, freed: str = "") -> Response:
+    return render(request, "workdays/saved.html", pages.saved_page(session, here, workday_id, freed))
+
+
+@router.get("/{workday_id}/amend")
+def amend(request: Request, session: Reading, here: ThisBuild, workday_id: int) -> Response:
+    start = _amending(session, here, workday_id)
+    return render(request, "workdays/form.html", pages.form_page(session, here, start))
+
+
+@router.post("/{workday_id}/amend")
+def save_amended(
+    request: Request, session: Writing, here: ThisBuild, sent: Sending, config: Config, workday_id: int
+) -> Response:
+    return _save(request, session, here, sent, config, _amending(session, here, workday_id), workday_id)
+
+
+def _amending(session: Session, here: Here, workday_id: int) -> Start:
+    found = store.get_day(session, here.build.id, workday_id)
+    entries = store.list_entries(session, workday_id)
+    asked = store.ask(session, here.build, here.today, found, entries)
+    return pages.amend_start(here, asked, found, entries)
+
+
+def _save(
+    request: Request,
+    session: Session,
+    here: Here,
+    sent: Submitted,
+    config: Settings,
+    start: Start,
+    workday_id: int | None = None,
+) -> Response:
+    """Save a new day or an amended one, once. What is refused comes back as it was typed, with its pictures kept."""
+    received = forms.receive(session, sent, config.photos, config.picture_mb)
+    digest = forms.digest_of_day(sent, received)
+    try:
+        path, said = _write(session, here, sent, digest, start, received, workday_id)
+    except BadForm as bad:
+        page = pages.form_page(session, here, start, received, bad.state)
+        return render(request, "workdays/form.html", page, status=422)
+    except RuleBroken as refused:
+        state = FormState({**sent.typed(), **received.hidden()})
+        page = pages.form_page(session, here, start, received, state, refused)
+        return render(request, "workdays/form.html", page, status=409)
+    answer = go_to(path, say=said)
+    answer.set_cookie(SURFACE_COOKIE, sent.text("surface"), max_age=A_YEAR, httponly=True, samesite="lax")
+    return answer
+
+
+def _write(
+    session: Session, here: Here, sent: Submitted, digest: str, start: Start, received: Received, workday_id: int | None
+) -> tuple[str, str]:
+    """The page that answers, and what it says once. The same sending again gives the same page and writes nothing."""
+    sent_id = sent.text("sent_id")[:LONGEST_ID]
+    said = not_taken_words(received.not_taken)
+    try:
+        if answer := once.answered(session, sent_id, digest):
+            return answer, said
+    except BadInput:
+        known = {**sent.typed(), **received.hidden(), "saved_before": (store.sent_answer(session, sent_id) or "",)}
+        raise BadForm(FormState(known, {"sent_id": FieldError(SENT_BEFORE)})) from None
+    form = forms.read_day(sent, received, start.asked, partial(_noted, session, here, workday_id))
+    logged = _logged(session, start, form, workday_id)
+    path = f"{here.base}/workdays/{logged.workday_id}/saved?freed={in_address(logged.freed)}"
+    once.remember_sent(session, sent_id, digest, path)
+    return path, " ".join(filter(None, (held_back_words(logged.held_back), said)))
+
+
+def _noted(session: Session, here: Here, but: int | None, day: date) -> int:
+    return store.noted_minutes(session, here.build.id, day, but)
+
+
+def _logged(session: Session, start: Start, form: DayForm, workday_id: int | None) -> Logged:
+    site = start.asked.offer.site
+    if workday_id is None:
+        return actions.log_day(session, site, form)
+    return actions.amend_day(session, site, workday_id, form)

@@ -1,0 +1,20 @@
+"""What the pages of workdays show."""
+
+from webapp.workdays.pages.day import DayPage, day_page
+from webapp.workdays.pages.form import FormPage, Start, amend_start, form_page, log_start
+from webapp.workdays.pages.listing import DaysPage, days_page
+from webapp.workdays.pages.saved import SavedPage, saved_page
+
+__all__ = [
+    "DayPage",
+    "DaysPage",
+    "FormPage",
+    "SavedPage",
+    "Start",
+    "amend_start",
+    "day_page",
+    "days_page",
+    "form_page",
+    "log_start",
+    "saved_page",
+]

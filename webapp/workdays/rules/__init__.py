@@ -1,0 +1,1 @@
+"""Pure rules of workdays: whose hours, what a day may say, what it freed."""

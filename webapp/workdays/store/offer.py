@@ -1,0 +1,104 @@
+"""What the day's form offers: the tasks that come first, places for pictures, shots still to film."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+from sqlmodel import Session
+
+from webapp.footage.store import ShotFacts
+from webapp.plan.rules.kinds import TaskState
+from webapp.plan.store import BuildFacts, PhaseFacts, TaskFacts
+from webapp.readiness.rules import keys
+from webapp.readiness.store import Site, site
+from webapp.surfaces.store import ItemFacts, SlotFacts, SurfaceFacts, list_items
+from webapp.workdays.rules.said import WEATHERS
+from webapp.workdays.store.days import DayFacts, EntryFacts
+
+MOST_TASKS = 12
+DONE_LATELY = timedelta(days=14)
+"""a day is often written down after its task was ticked"""
+
+
+@dataclass(frozen=True, slots=True)
+class Offer:
+    """The choices of the form, each list in the builder's order."""
+
+    site: Site
+    first: tuple[TaskFacts, ...]
+    """under way first, then what can start now"""
+    more: tuple[TaskFacts, ...]
+    """every other open task, and those done lately"""
+    phases: Mapping[int, PhaseFacts]
+    surfaces: tuple[SurfaceFacts, ...]
+    items: tuple[ItemFacts, ...]
+    slots: tuple[SlotFacts, ...]
+    """pictures still owed of surfaces that are open"""
+    shots: tuple[ShotFacts, ...]
+    """not filmed yet; of tasks offered first before all others"""
+    permit_from: date | None
+    """the day the first permit was issued"""
+
+    def task_ids(self) -> frozenset[int]:
+        return frozenset(task.id for task in (*self.first, *self.more))
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """What the form was asked about: the choices it offered, and what is on record besides."""
+
+    offer: Offer
+    today: date
+    finished_before: frozenset[int] = frozenset()
+    """tasks finished that day before it is amended; they stay so"""
+    weather_before: str = ""
+    amending: bool = False
+
+    @property
+    def weathers(self) -> tuple[str, ...]:
+        return tuple(dict.fromkeys((*WEATHERS, *filter(None, [self.weather_before]))))
+
+
+def read_offer(session: Session, build: BuildFacts, today: date, already: frozenset[int] = frozenset()) -> Offer:
+    """`already`: tasks a day names before it is amended; they come first, whatever their state."""
+    here = site(session, build, today)
+    record = here.record
+    first = _first(here, already)
+    firsts = {task.id for task in first}
+    issued = [permit.issued_on for permit in record.permits if permit.issued_on]
+    return Offer(
+        site=here,
+        first=first,
+        more=tuple(task for task in record.tasks if task.id not in firsts and _choosable(task, today)),
+        phases={phase.id: phase for phase in record.phases},
+        surfaces=record.surfaces,
+        items=tuple(item for item in list_items(session, build.id) if item.replaced_on is None),
+        slots=tuple(slot for slot in record.slots if slot.photo_id is None and slot.covered_on is None),
+        shots=tuple(
+            sorted((shot for shot in record.shots if shot.state == "owed"), key=lambda shot: shot.task_id not in firsts)
+        ),
+        permit_from=min(issued, default=None),
+    )
+
+
+def ask(
+    session: Session, build: BuildFacts, today: date, day: DayFacts | None = None, entries: tuple[EntryFacts, ...] = ()
+) -> Asked:
+    """What the form for a new day is asked about, or for `day` with its `entries` when it is put right."""
+    own = [entry for entry in entries if entry.who == "self"]
+    offer = read_offer(session, build, today, frozenset(entry.task_id for entry in own))
+    finished = frozenset(entry.task_id for entry in own if entry.finished)
+    return Asked(offer, today, finished, day.words.weather if day else "", day is not None)
+
+
+def _first(here: Site, already: frozenset[int]) -> tuple[TaskFacts, ...]:
+    tasks = here.record.task
+    named = [task for task in here.record.tasks if task.id in already]
+    under_way = [task for task in here.record.tasks if task.state == TaskState.UNDER_WAY]
+    can_start = [tasks[keys.id_of(node.key)] for node in here.network.startable()]
+    every = dict.fromkeys(task.id for task in (*named, *under_way, *can_start))
+    return tuple(tasks[number] for number in list(every)[: max(MOST_TASKS, len(named))])
+
+
+def _choosable(task: TaskFacts, today: date) -> bool:
+    return task.state != TaskState.DONE or (task.done_on is not None and task.done_on >= today - DONE_LATELY)
