@@ -1,7 +1,11 @@
 // Gives elements that ask for it (data-behaviour="stepper") their behaviour. Every page works without any of these.
 // A name not in the map is ignored, so text in a page can never choose what is loaded.
 
-const BEHAVIOURS = new Map([["stepper", () => import("./stepper.js")]]);
+const BEHAVIOURS = new Map([
+  ["log", () => import("./log.js")],
+  ["sender", () => import("./sender.js")],
+  ["stepper", () => import("./stepper.js")],
+]);
 
 const started = new WeakMap();
 
@@ -22,3 +26,4 @@ function startAll() {
 
 startAll();
 document.addEventListener("htmx:after:process", startAll);
+document.addEventListener("studbay:drawn", startAll); // a module put a new page in place of this one

@@ -1,13 +1,13 @@
 """Reading what is to be filmed and what was."""
 
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, datetime
 
 from sqlalchemy import select
 from sqlmodel import Session, col
 
 from webapp.core.database import rows
-from webapp.footage.models import Shot
+from webapp.footage.models import Shot, ShotChange
 from webapp.plan.models import Phase, Task
 from webapp.values.errors import NotFound
 
@@ -92,3 +92,10 @@ def list_steps(session: Session, build_id: int) -> tuple[StepFacts, ...]:
         .order_by(col(Phase.position), col(Task.position))
     )
     return tuple(StepFacts(*row) for row in rows(session, statement))
+
+
+def list_changes(session: Session, shot_id: int) -> tuple[tuple[str, str, str, datetime], ...]:
+    """What was put right on a shot, the latest first: field, what it was, what it became, when."""
+    statement = select(col(ShotChange.field), col(ShotChange.was), col(ShotChange.became), col(ShotChange.at))
+    own = statement.where(col(ShotChange.shot_id) == shot_id).order_by(col(ShotChange.id).desc())
+    return tuple(tuple(row) for row in rows(session, own))

@@ -13,12 +13,15 @@ from webapp.surfaces.actions.making import (
     edit_surface,
     move_item,
     move_surface,
+    set_shot_surfaces,
+    set_task_surfaces,
 )
-from webapp.surfaces.actions.picturing import empty_slot, fill_slot, place_picture
+from webapp.surfaces.actions.picturing import TakenIn, empty_slot, fill_slot, place_picture, take_in
 
 __all__ = [
     "ItemDraft",
     "SurfaceDraft",
+    "TakenIn",
     "add_item",
     "add_slot",
     "add_surface",
@@ -35,5 +38,8 @@ __all__ = [
     "open_again",
     "place_picture",
     "reopen_question",
+    "set_shot_surfaces",
+    "set_task_surfaces",
     "settle_question",
+    "take_in",
 ]

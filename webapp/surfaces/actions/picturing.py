@@ -1,12 +1,19 @@
 """Where pictures belong, and which owed picture each one fills."""
 
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import datetime
+from pathlib import Path
+from typing import BinaryIO
+
 from sqlmodel import Session
 
 from webapp.core import clock
+from webapp.photos.actions import KeptPhoto, keep_photo
 from webapp.surfaces import store
 from webapp.surfaces.actions.making import note_change
 from webapp.surfaces.models import PicturePlace, PictureSlot, Surface
-from webapp.values.errors import NotFound
+from webapp.values.errors import BadInput, NotFound
 
 
 def place_picture(
@@ -89,3 +96,33 @@ def empty_slot(session: Session, slot_id: int) -> None:
         note_change(session, surface.build_id, "slot", slot_id, "photo", slot.photo_id, None)
         slot.photo_id = slot.filled_at = None
         session.add(slot)
+
+
+@dataclass(frozen=True, slots=True)
+class TakenIn:
+    """What became of sent files: pictures that are kept now, and a sentence for each file that is none."""
+
+    kept: tuple[KeptPhoto, ...]
+    refused: tuple[str, ...]
+
+
+def take_in(
+    session: Session,
+    build_id: int,
+    photos_dir: Path,
+    sent: Iterable[tuple[BinaryIO, str]],
+    limit_mb: int,
+    received_at: datetime,
+) -> TakenIn:
+    """Keep the sent files that are pictures and put them into the build. One that is none takes no other with it."""
+    kept: dict[int, KeptPhoto] = {}
+    refused = []
+    for file, name in sent:
+        try:
+            photo = keep_photo(session, photos_dir, file, name, limit_mb, received_at)
+        except BadInput as bad:
+            refused.append(bad.sentence)
+            continue
+        place_picture(session, build_id, photo.photo_id, None)
+        kept.setdefault(photo.photo_id, photo)
+    return TakenIn(tuple(kept.values()), tuple(refused))

@@ -29,7 +29,7 @@ UP = {
 def outside(
     kind: str, length_nm: int | None, height_nm: int | None, x_nm: int | None, y_nm: int | None, unit: str
 ) -> Mapping[str, str]:
-    """What is wrong with an offset, by field (x, y): below zero, or beyond the surface. An unknown measure asks nothing."""
+    """What is wrong with an offset, by field (x, y): below zero or beyond the surface. Unknown measures ask nothing."""
     wrong = {}
     for field, value, most, name in (
         ("x", x_nm, length_nm, "length"),

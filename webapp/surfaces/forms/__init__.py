@@ -1,0 +1,30 @@
+"""What is typed about surfaces and pictures."""
+
+from webapp.surfaces.forms.pictures import PlaceForm, read_caption, read_place, read_taken
+from webapp.surfaces.forms.places import (
+    read_count,
+    read_item,
+    read_new_surface,
+    read_open,
+    read_question,
+    read_settle,
+    read_slot,
+    read_surface,
+    read_why,
+)
+
+__all__ = [
+    "PlaceForm",
+    "read_caption",
+    "read_count",
+    "read_item",
+    "read_new_surface",
+    "read_open",
+    "read_place",
+    "read_question",
+    "read_settle",
+    "read_slot",
+    "read_surface",
+    "read_taken",
+    "read_why",
+]

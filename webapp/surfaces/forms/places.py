@@ -1,0 +1,204 @@
+"""What is typed about surfaces, read in the build's own unit."""
+
+import re
+from dataclasses import dataclass
+from datetime import date
+from functools import partial
+
+from webapp.core.forms import Reader, Submitted
+from webapp.plan.guard import Here
+from webapp.surfaces.actions import ItemDraft, SurfaceDraft
+from webapp.surfaces.rules.kinds import SERVICES, QuestionKind, SurfaceKind
+from webapp.surfaces.rules.places import outside
+from webapp.surfaces.store import QuestionFacts, SurfaceFacts
+from webapp.values.dates import parse_day, show_date
+from webapp.values.errors import BadInput
+from webapp.values.length import parse_length
+
+FACINGS = ("", "N", "E", "S", "W")
+SETS = ("before", "after", "general")
+STRENGTHS = ("must", "wish")
+_CODE = re.compile(r"[A-Za-z0-9]{1,8}")
+TAKEN_CODES = {"NEW"}
+"""codes that would hide an address of ours"""
+
+
+def read_code(text: str) -> str:
+    """A surface's short name, in capitals. Raises BadInput."""
+    if not _CODE.fullmatch(text):
+        raise BadInput("One to eight letters or figures, such as E or TR.")
+    if text.upper() in TAKEN_CODES:
+        raise BadInput(f"“{text}” is a word of this program; take another.")
+    return text.upper()
+
+
+def _length(text: str, unit: str) -> int:
+    length = parse_length(text, unit)
+    if length <= 0:
+        raise BadInput("A length is more than zero.")
+    return length
+
+
+def read_new_surface(sent: Submitted, here: Here, taken: tuple[str, ...]) -> tuple[str, SurfaceDraft]:
+    """Short name and the rest. Raises BadForm."""
+    reader = Reader(sent)
+    code = reader.parsed("code", read_code, "Give it a short name of a letter or two, such as E.") or ""
+    if code in taken:
+        reader.wrong("code", f"“{code}” is the short name of another surface here.")
+    draft = _surface(reader, here.build.unit)
+    reader.done()
+    return code, draft
+
+
+def read_surface(sent: Submitted, here: Here) -> SurfaceDraft:
+    reader = Reader(sent)
+    draft = _surface(reader, here.build.unit)
+    reader.done()
+    return draft
+
+
+def _surface(reader: Reader, unit: str) -> SurfaceDraft:
+    length = partial(_length, unit=unit)
+    return SurfaceDraft(
+        name=reader.text("name", "Give it a name, such as East wall.", most=80),
+        kind=reader.one_of("kind", tuple(SurfaceKind), SurfaceKind.WALL.value),
+        length_nm=reader.parsed("length", length),
+        height_nm=reader.parsed("height", length),
+        origin_corner=reader.text("origin_corner", most=40),
+        framing=reader.text("framing", most=40),
+        spacing_nm=reader.parsed("spacing", length),
+        first_stud_nm=reader.parsed("first_stud", length),
+        bearing=reader.flag("bearing"),
+        facing=reader.one_of("facing", FACINGS),
+        closed_by=reader.text("closed_by", most=120),
+        note=reader.text("note"),
+        needs_count=reader.flag("needs_count"),
+    )
+
+
+def read_item(sent: Submitted, here: Here, surface: SurfaceFacts) -> ItemDraft:
+    """A hidden thing that lies inside its surface. Raises BadForm."""
+    reader, unit = Reader(sent), here.build.unit
+    length = partial(parse_length, unit=unit)
+    draft = ItemDraft(
+        label=reader.text("label", "Say what it is, such as Receptacle by the door.", most=120),
+        kind=reader.text("kind", most=40) or "other",
+        service=reader.one_of("service", SERVICES, "other"),
+        circuit=reader.text("circuit", most=40),
+        from_corner=reader.text("from_corner", most=40),
+        x_nm=reader.parsed("x", length),
+        y_nm=reader.parsed("y", length),
+        width_nm=reader.parsed("width", partial(_length, unit=unit)),
+        note=reader.text("note"),
+        is_box=reader.flag("is_box"),
+    )
+    wrong = outside(surface.kind, surface.length_nm, surface.height_nm, draft.x_nm, draft.y_nm, unit)
+    for field, sentence in wrong.items():
+        reader.wrong(field, sentence)
+    reader.done()
+    return draft
+
+
+@dataclass(frozen=True, slots=True)
+class SlotForm:
+    what: str
+    picture_set: str
+    strength: str
+
+
+def read_slot(sent: Submitted) -> SlotForm:
+    reader = Reader(sent)
+    what = reader.text("what", "Say what the picture has to show.", most=200)
+    form = SlotForm(what, reader.one_of("picture_set", SETS, "before"), reader.one_of("strength", STRENGTHS, "must"))
+    reader.done()
+    return form
+
+
+@dataclass(frozen=True, slots=True)
+class CountForm:
+    before: int | None
+    after: int | None
+    why: str
+
+
+def read_count(sent: Submitted, surface: SurfaceFacts) -> CountForm:
+    """Counts of boxes; one that changes a count on record needs a reason. Raises BadForm."""
+    reader = Reader(sent)
+    form = CountForm(reader.whole("before", most=999), reader.whole("after", most=999), reader.text("why", most=200))
+    if form.before is None and form.after is None:
+        reader.wrong("before", "Count the boxes and write the number.")
+    counted = ((form.before, surface.boxes_before), (form.after, surface.boxes_after))
+    if not form.why and any(was is not None and new not in (None, was) for new, was in counted):
+        reader.wrong("why", "A count on record changes: write why. The old one stays readable.")
+    reader.done()
+    return form
+
+
+@dataclass(frozen=True, slots=True)
+class QuestionForm:
+    words: str
+    kind: str
+    who: str
+    surface_id: int | None
+    on: date
+
+
+def read_question(sent: Submitted, here: Here, surfaces: tuple[SurfaceFacts, ...]) -> QuestionForm:
+    reader = Reader(sent)
+    codes = {surface.code: surface.id for surface in surfaces}
+    form = QuestionForm(
+        words=reader.text("words", "Write the question as it was asked."),
+        kind=reader.one_of("kind", tuple(QuestionKind), QuestionKind.QUESTION.value),
+        who=reader.text("who", most=80),
+        surface_id=codes.get(reader.one_of("surface", tuple(codes))),
+        on=reader.parsed("on", partial(_past_day, today=here.today)) or here.today,
+    )
+    reader.done()
+    return form
+
+
+def _past_day(text: str, today: date) -> date:
+    day = parse_day(text, today)
+    if day > today:
+        raise BadInput(f"{show_date(day)} is still to come.", (today.isoformat(),))
+    return day
+
+
+@dataclass(frozen=True, slots=True)
+class SettleForm:
+    answer: str
+    on: date
+
+
+def read_settle(sent: Submitted, here: Here, question: QuestionFacts) -> SettleForm:
+    reader = Reader(sent)
+    answer = reader.text("answer", "Write what settles it: what you measured, saw or were told, and by whom.")
+    on = reader.parsed("on", partial(_past_day, today=here.today)) or here.today
+    if on < question.asked_on:
+        reader.wrong("on", f"It was asked on {show_date(question.asked_on)}; it cannot be settled before.")
+    reader.done()
+    return SettleForm(answer, on)
+
+
+def read_why(sent: Submitted, sentence: str) -> str:
+    """A reason that must be given. Raises BadForm with `sentence` beside the field."""
+    reader = Reader(sent)
+    why = reader.text("why", sentence)
+    reader.done()
+    return why
+
+
+@dataclass(frozen=True, slots=True)
+class OpenForm:
+    why: str
+    on: date
+
+
+def read_open(sent: Submitted, here: Here, surface: SurfaceFacts) -> OpenForm:
+    reader = Reader(sent)
+    why = reader.text("why", "Write why it is opened up.")
+    on = reader.parsed("on", partial(_past_day, today=here.today)) or here.today
+    if surface.covered_on is not None and on < surface.covered_on:
+        reader.wrong("on", f"It was closed on {show_date(surface.covered_on)}; it cannot have been opened before.")
+    reader.done()
+    return OpenForm(why, on)

@@ -1,0 +1,223 @@
+"""The pages with a form: a surface, a hidden thing, an owed picture, a count, a question, an opening up."""
+
+from dataclasses import dataclass
+
+from sqlmodel import Session
+
+from webapp.core.forms import FormState
+from webapp.core.sheets import Sheet
+from webapp.photos.pages import Picture, picture
+from webapp.photos.store import list_photos
+from webapp.plan.guard import Here
+from webapp.surfaces import store
+from webapp.surfaces.pages.states import item_state, surface_state
+from webapp.surfaces.rules.kinds import SERVICE_LETTERS, SERVICES, QuestionKind, SurfaceKind
+from webapp.surfaces.rules.places import ACROSS, UP
+from webapp.surfaces.store import QuestionFacts, SurfaceFacts
+from webapp.values.dates import show_date
+from webapp.values.length import show_length
+
+KINDS = tuple((kind.value, kind.value.capitalize()) for kind in SurfaceKind)
+FACINGS = (("", "none"), ("N", "north"), ("E", "east"), ("S", "south"), ("W", "west"))
+SERVICE_CHOICES = tuple(
+    (name, f"{name.capitalize()} ({SERVICE_LETTERS[name]})" if SERVICE_LETTERS[name] else name.capitalize())
+    for name in SERVICES
+)
+SET_CHOICES = (("before", "Before insulation"), ("after", "After insulation"), ("general", "In general"))
+STRENGTH_CHOICES = (("must", "Must", "stops the closing"), ("wish", "Wish", "nice to have"))
+QUESTION_CHOICES = (
+    (QuestionKind.DANGER.value, "Danger", "stops until settled"),
+    (QuestionKind.CODE.value, "Code", "stops until settled"),
+    (QuestionKind.BETTER_WAY.value, "Better way", "does not stop"),
+    (QuestionKind.QUESTION.value, "Question", "does not stop"),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class EditPage:
+    """A surface's form, new or not."""
+
+    sheet: Sheet
+    form: FormState
+    new: bool
+    action: str
+    back: str
+    kinds: tuple[tuple[str, str], ...]
+    facings: tuple[tuple[str, str], ...]
+    unit: str
+
+
+def edit_page(session: Session, here: Here, code: str, form: FormState | None = None) -> EditPage:
+    """`code` empty: a new surface."""
+    if not code:
+        sheet, state = here.sheet("W1", "Surfaces", "Add a surface"), FormState.of(kind="wall")
+        action, back = f"{here.base}/surfaces", f"{here.base}/surfaces"
+    else:
+        surface = store.get_surface(session, here.build.id, code)
+        sheet = here.sheet(f"W1-{surface.code}", surface.name)
+        state = surface_state(surface, here.build.unit)
+        back = f"{here.base}/surfaces/{surface.code}"
+        action = f"{back}/edit"
+    return EditPage(sheet, form or state, not code, action, back, KINDS, FACINGS, here.build.unit)
+
+
+@dataclass(frozen=True, slots=True)
+class ItemPage:
+    """The form of a hidden thing; `pictures` of it, `replaced` when it was moved away."""
+
+    sheet: Sheet
+    form: FormState
+    new: bool
+    surface: str
+    action: str
+    back: str
+    services: tuple[tuple[str, str], ...]
+    sizes: str
+    x_label: str
+    y_label: str
+    replaced: str
+    pictures: tuple[Picture, ...]
+    add_picture: str
+
+
+def item_page(session: Session, here: Here, code: str, item_id: int = 0, form: FormState | None = None) -> ItemPage:
+    surface = store.get_surface(session, here.build.id, code)
+    back, unit = f"{here.base}/surfaces/{surface.code}", here.build.unit
+    state, replaced = FormState.of(service="electric", from_corner=surface.origin_corner), ""
+    photos: tuple[Picture, ...] = ()
+    if item_id:
+        item = store.get_item(session, here.build.id, item_id)
+        state = item_state(item, unit)
+        replaced = f"Moved or replaced on {show_date(item.replaced_on)}." if item.replaced_on else ""
+        places = store.list_places(session, here.build.id)
+        of_it = list_photos(session, (place.photo_id for place in places if place.item_id == item_id))
+        photos = tuple(picture(photo, item.label) for photo in of_it)
+    return ItemPage(
+        sheet=here.sheet(f"W1-{surface.code}", surface.name, "Hidden in it"),
+        form=form or state,
+        new=not item_id,
+        surface=surface.name,
+        action=f"{back}/items/{item_id}" if item_id else f"{back}/items",
+        back=back,
+        services=SERVICE_CHOICES,
+        sizes=_sizes(surface, unit),
+        x_label="Distance from that corner",
+        y_label=UP[SurfaceKind(surface.kind)],
+        replaced=replaced,
+        pictures=photos,
+        add_picture=f"{here.base}/pictures?surface={surface.code}&item={item_id}" if item_id else "",
+    )
+
+
+def _sizes(surface: SurfaceFacts, unit: str) -> str:
+    parts = []
+    if surface.length_nm is not None:
+        parts.append(f"{show_length(surface.length_nm, unit)} long")
+    if surface.height_nm is not None:
+        measure = {"height": "high", "width": "wide", "depth": "deep"}[ACROSS[SurfaceKind(surface.kind)]]
+        parts.append(f"{show_length(surface.height_nm, unit)} {measure}")
+    return f"{surface.name}: {', '.join(parts)}." if parts else f"{surface.name}: not measured yet."
+
+
+@dataclass(frozen=True, slots=True)
+class SmallForm:
+    """A form of a few fields about one surface: an owed picture, a count of boxes, an opening up."""
+
+    sheet: Sheet
+    form: FormState
+    surface: str
+    action: str
+    back: str
+    sets: tuple[tuple[str, str], ...] = SET_CHOICES
+    strengths: tuple[tuple[str, str, str], ...] = STRENGTH_CHOICES
+    counted: bool = False
+
+
+def slot_page(session: Session, here: Here, code: str, form: FormState | None = None) -> SmallForm:
+    return _small(session, here, code, "slots", form or FormState.of(picture_set="before", strength="must"))
+
+
+def boxes_page(session: Session, here: Here, code: str, form: FormState | None = None) -> SmallForm:
+    surface = store.get_surface(session, here.build.id, code)
+    shown = {
+        name: str(count)
+        for name, count in (("before", surface.boxes_before), ("after", surface.boxes_after))
+        if count is not None
+    }
+    return _small(session, here, code, "boxes", form or FormState.of(**shown), counted=bool(shown))
+
+
+def open_page(session: Session, here: Here, code: str, form: FormState | None = None) -> SmallForm:
+    return _small(session, here, code, "open-again", form or FormState.of(on=here.today.isoformat()))
+
+
+def _small(session: Session, here: Here, code: str, path: str, form: FormState, counted: bool = False) -> SmallForm:
+    surface = store.get_surface(session, here.build.id, code)
+    back = f"{here.base}/surfaces/{surface.code}"
+    sheet = here.sheet(f"W1-{surface.code}", surface.name)
+    return SmallForm(sheet, form, surface.name, f"{back}/{path}", back, counted=counted)
+
+
+@dataclass(frozen=True, slots=True)
+class AskPage:
+    sheet: Sheet
+    form: FormState
+    kinds: tuple[tuple[str, str, str], ...]
+    surfaces: tuple[tuple[str, str], ...]
+    action: str
+    back: str
+
+
+def ask_page(session: Session, here: Here, code: str, form: FormState | None = None) -> AskPage:
+    surfaces = store.list_surfaces(session, here.build.id)
+    chosen = code if any(surface.code == code for surface in surfaces) else ""
+    state = FormState.of(surface=chosen, kind="question", who="me", on=here.today.isoformat())
+    choices = (("", "no surface"), *((surface.code, surface.name) for surface in surfaces))
+    back = f"{here.base}/surfaces/{chosen}" if chosen else f"{here.base}/surfaces"
+    sheet = here.sheet("W1", "Surfaces", "Ask a question")
+    return AskPage(sheet, form or state, QUESTION_CHOICES, choices, f"{here.base}/questions", back)
+
+
+@dataclass(frozen=True, slots=True)
+class QuestionPage:
+    sheet: Sheet
+    form: FormState
+    words: str
+    asked: str
+    danger: bool
+    stops: bool
+    answer: str
+    settled: str
+    surface: str
+    surface_href: str
+    href: str
+    before: tuple[tuple[str, str], ...]
+
+
+def question_page(session: Session, here: Here, question_id: int, form: FormState | None = None) -> QuestionPage:
+    question = store.get_question(session, here.build.id, question_id)
+    surfaces = {surface.id: surface for surface in store.list_surfaces(session, here.build.id)}
+    surface = surfaces.get(question.surface_id or 0)
+    return QuestionPage(
+        sheet=here.sheet("W1", "Surfaces", "Question"),
+        form=form or FormState.of(on=here.today.isoformat()),
+        words=question.words,
+        asked=f"{question.kind.capitalize()}, asked on {show_date(question.asked_on)} by {question.asked_by}.",
+        danger=question.kind == QuestionKind.DANGER,
+        stops=question.kind in {QuestionKind.DANGER, QuestionKind.CODE},
+        answer=question.answer,
+        settled=f"Settled on {show_date(question.settled_on)}" if question.settled_on else "",
+        surface=surface.name if surface else "the whole build",
+        surface_href=f"{here.base}/surfaces/{surface.code}" if surface else f"{here.base}/surfaces",
+        href=f"{here.base}/questions/{question_id}",
+        before=_before(session, here, question),
+    )
+
+
+def _before(session: Session, here: Here, question: QuestionFacts) -> tuple[tuple[str, str], ...]:
+    """Earlier answers, as what was and what became of it."""
+    return tuple(
+        (change.was, change.became)
+        for change in store.list_changes(session, here.build.id)
+        if change.what_kind == "question" and change.what_id == question.id
+    )

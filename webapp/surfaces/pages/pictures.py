@@ -1,0 +1,290 @@
+"""Sheet W4: the pictures of a build, and one picture big."""
+
+from collections import defaultdict
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from sqlmodel import Session
+
+from webapp.core.forms import FormState
+from webapp.core.sheets import Sheet
+from webapp.photos.pages import Picture, picture, show_taken
+from webapp.photos.store import PhotoFacts, get_photo, list_changes, list_photos
+from webapp.plan.guard import Here
+from webapp.surfaces import store
+from webapp.surfaces.store import PlaceFacts, SlotFacts, SurfaceFacts
+from webapp.values.dates import show_date, show_moment
+from webapp.values.errors import NotFound
+from webapp.values.words import plural
+
+AT_ONCE = 60
+"""pictures on one page of the list"""
+Choice = tuple[str, str]
+
+
+@dataclass(frozen=True, slots=True)
+class Shown:
+    """A picture in the list with where it belongs."""
+
+    picture: Picture
+    href: str
+    where: str
+
+
+@dataclass(frozen=True, slots=True)
+class Group:
+    title: str
+    shown: tuple[Shown, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class PicturesPage:
+    """`refused`: a sentence for each sent file that was not kept; `views`: (words, address, whether it is this one)."""
+
+    sheet: Sheet
+    heading: str
+    summary: str
+    form: FormState
+    refused: tuple[str, ...]
+    surfaces: tuple[Choice, ...]
+    slots: tuple[Choice, ...]
+    items: tuple[Choice, ...]
+    limit_mb: int
+    action: str
+    groups: tuple[Group, ...]
+    views: tuple[tuple[str, str, bool], ...]
+    older: str
+    newer: str
+
+
+@dataclass(frozen=True, slots=True)
+class View:
+    """Which pictures are asked for, and which places the form begins with."""
+
+    surface: str = ""
+    slot: str = ""
+    item: str = ""
+    by: str = "newest"
+    turn: int = 1
+
+
+@dataclass(frozen=True, slots=True)
+class _Places:
+    """Everything needed to say where pictures belong."""
+
+    surfaces: tuple[SurfaceFacts, ...]
+    slots: tuple[SlotFacts, ...]
+    items: dict[int, str]
+    places: tuple[PlaceFacts, ...]
+
+    def surface_name(self, surface_id: int | None) -> str:
+        return next((surface.name for surface in self.surfaces if surface.id == surface_id), "")
+
+    def code(self, surface_id: int) -> str:
+        return next((surface.code for surface in self.surfaces if surface.id == surface_id), "")
+
+
+def _places(session: Session, here: Here) -> _Places:
+    items = store.list_items(session, here.build.id)
+    return _Places(
+        surfaces=store.list_surfaces(session, here.build.id),
+        slots=store.list_slots(session, here.build.id),
+        items={item.id: item.label for item in items if item.replaced_on is None},
+        places=store.list_places(session, here.build.id),
+    )
+
+
+def pictures_page(
+    session: Session,
+    here: Here,
+    view: View,
+    limit_mb: int,
+    form: FormState | None = None,
+    refused: tuple[str, ...] = (),
+) -> PicturesPage:
+    places = _places(session, here)
+    wanted = next((surface for surface in places.surfaces if surface.code == view.surface.upper()), None)
+    listed = [place for place in places.places if wanted is None or place.surface_id == wanted.id]
+    photos = sorted(list_photos(session, (place.photo_id for place in listed)), key=_when, reverse=True)
+    unknown = [photo for photo in photos if photo.taken_at is None]
+    shown = unknown if view.by == "unknown" else photos
+    first = (max(1, view.turn) - 1) * AT_ONCE
+    state = form or FormState.of(surface=wanted.code if wanted else "", slot=view.slot, item=view.item)
+    return PicturesPage(
+        sheet=here.sheet("W4", "Pictures", f"Pictures of {wanted.name}" if wanted else "Pictures"),
+        heading=f"Pictures, {wanted.name}" if wanted else "Pictures",
+        summary=f"{plural(len(photos), 'picture')}, {len(unknown)} of unknown date",
+        form=state,
+        refused=refused,
+        surfaces=(("", "no surface yet"), *((surface.code, surface.name) for surface in places.surfaces)),
+        slots=slot_choices(places.slots, places),
+        items=_item_choices(session, here, places, wanted),
+        limit_mb=limit_mb,
+        action=f"{here.base}/pictures",
+        groups=_groups(shown[first : first + AT_ONCE], places, here, view.by),
+        views=_views(here, view),
+        older=_turn(here, view, view.turn + 1) if len(shown) > first + AT_ONCE else "",
+        newer=_turn(here, view, view.turn - 1) if view.turn > 1 else "",
+    )
+
+
+def _when(photo: PhotoFacts) -> str:
+    """When it was taken; where that is unknown, when it came, so that it stands near the pictures it came with."""
+    return photo.taken_at or photo.received_at.astimezone().replace(tzinfo=None).isoformat()
+
+
+def slot_choices(slots: Iterable[SlotFacts], places: _Places) -> tuple[Choice, ...]:
+    """Owed pictures that are not settled yet, as choices; those of a closed surface cannot be taken any more."""
+    owed = (slot for slot in slots if not slot.settled and slot.covered_on is None)
+    named = ((str(slot.id), f"{places.code(slot.surface_id)} {slot.number}: {slot.what}") for slot in owed)
+    return (("", "none of the owed ones"), *named)
+
+
+def _item_choices(session: Session, here: Here, places: _Places, wanted: SurfaceFacts | None) -> tuple[Choice, ...]:
+    found = (
+        (str(item.id), f"{places.code(item.surface_id)}: {item.label}")
+        for item in store.list_items(session, here.build.id)
+        if item.id in places.items and (wanted is None or item.surface_id == wanted.id)
+    )
+    return (("", "no single thing"), *found)
+
+
+def _groups(photos: Iterable[PhotoFacts], places: _Places, here: Here, by: str) -> tuple[Group, ...]:
+    """By the day they were taken, or by surface (a picture of two surfaces stands under both)."""
+    where: dict[int, list[PlaceFacts]] = defaultdict(list)
+    for place in places.places:
+        where[place.photo_id].append(place)
+    groups: dict[str, list[Shown]] = defaultdict(list)
+    for photo in photos:
+        names = list(dict.fromkeys(places.surface_name(place.surface_id) for place in where[photo.id]))
+        words = ", ".join(name for name in names if name) or "not placed yet"
+        shown = Shown(picture(photo, words), f"{here.base}/pictures/{photo.id}", words)
+        titles = [name or "Not placed yet" for name in names] if by == "surface" else [_day(photo)]
+        for title in titles:
+            groups[title].append(shown)
+    ordered = [surface.name for surface in places.surfaces] if by == "surface" else []
+    keys = [name for name in ordered if name in groups] + [name for name in groups if name not in ordered]
+    return tuple(Group(title, tuple(groups[title])) for title in keys)
+
+
+def _day(photo: PhotoFacts) -> str:
+    if photo.taken_at is None:
+        return f"Date unknown, came {show_date(photo.received_at.astimezone().date())}"
+    return show_taken(photo.taken_at[:10])
+
+
+def _address(here: Here, view: View, **changed: str) -> str:
+    asked = {"surface": view.surface, "by": view.by} | changed
+    query = "&".join(f"{name}={value}" for name, value in asked.items() if value and value != "newest")
+    return f"{here.base}/pictures?{query}" if query else f"{here.base}/pictures"
+
+
+def _turn(here: Here, view: View, turn: int) -> str:
+    return _address(here, view, turn=str(turn) if turn > 1 else "")
+
+
+def _views(here: Here, view: View) -> tuple[tuple[str, str, bool], ...]:
+    words = (("newest", "Newest first"), ("surface", "By surface"), ("unknown", "Date unknown"))
+    return tuple((label, _address(here, view, by=name), name == view.by) for name, label in words)
+
+
+@dataclass(frozen=True, slots=True)
+class PlaceRow:
+    name: str
+    href: str
+
+
+@dataclass(frozen=True, slots=True)
+class PicturePage:
+    """One picture: where it belongs, when it was taken, when it came, what was put right."""
+
+    sheet: Sheet
+    picture: Picture
+    caption: str
+    facts: tuple[tuple[str, str], ...]
+    unknown: bool
+    broken: bool
+    places: tuple[PlaceRow, ...]
+    fills: tuple[tuple[str, str], ...]
+    changes: tuple[tuple[str, str], ...]
+    date_form: FormState
+    caption_form: FormState
+    place_form: FormState
+    errors: FormState
+    surfaces: tuple[Choice, ...]
+    slots: tuple[Choice, ...]
+    items: tuple[Choice, ...]
+    href: str
+    original: str
+    back: str
+
+
+def picture_page(
+    session: Session, here: Here, photo_id: int, which: str = "", form: FormState | None = None
+) -> PicturePage:
+    """`which` form (date, caption, place) is drawn again as `form`. Raises NotFound outside this build."""
+    places = _places(session, here)
+    own = [place for place in places.places if place.photo_id == photo_id]
+    if not own:
+        raise NotFound("There is no such picture in this build.")
+    photo = get_photo(session, photo_id)
+    day, _, time = (photo.taken_at or "").partition("T")
+    forms = {
+        "date": FormState.of(day=day, time="" if time == "00:00:00" else time[:5]),
+        "caption": FormState.of(caption=photo.caption),
+        "place": FormState.of(surface=places.code(own[0].surface_id or 0)),
+    }
+    if form is not None:
+        forms[which] = form
+    filled = tuple(slot for slot in places.slots if slot.photo_id == photo_id)
+    names = ", ".join(name for name in dict.fromkeys(places.surface_name(p.surface_id) for p in own) if name)
+    return PicturePage(
+        sheet=here.sheet("W4", "Pictures", photo.caption or names or "Picture"),
+        picture=picture(photo, names),
+        caption=photo.caption,
+        facts=_facts(photo),
+        unknown=photo.taken_at is None,
+        broken=photo.made == "broken",
+        places=_place_rows(own, places, here),
+        fills=tuple((str(slot.id), f"{places.code(slot.surface_id)} {slot.number}: {slot.what}") for slot in filled),
+        changes=_changes(session, photo_id),
+        date_form=forms["date"],
+        caption_form=forms["caption"],
+        place_form=forms["place"],
+        errors=form or FormState(),
+        surfaces=(("", "choose a surface"), *((surface.code, surface.name) for surface in places.surfaces)),
+        slots=slot_choices((slot for slot in places.slots if slot.photo_id != photo_id), places),
+        items=_item_choices(session, here, places, None),
+        href=f"{here.base}/pictures/{photo_id}",
+        original=f"/photos/{photo.sha256}/original",
+        back=f"{here.base}/pictures",
+    )
+
+
+def _facts(photo: PhotoFacts) -> tuple[tuple[str, str], ...]:
+    said_by = {"camera": "as the camera wrote", "owner": "as you said", "unknown": ""}[photo.taken_from]
+    taken = show_taken(photo.taken_at)
+    return (
+        ("Taken", f"{taken}, {said_by}" if said_by else taken),
+        ("Came", show_moment(photo.received_at.astimezone())),
+        ("Size", f"{photo.width} × {photo.height}"),
+        ("File", photo.original_name or "no name"),
+    )
+
+
+def _place_rows(own: Iterable[PlaceFacts], places: _Places, here: Here) -> tuple[PlaceRow, ...]:
+    found = []
+    for place in own:
+        if place.surface_id is not None:
+            href = f"{here.base}/surfaces/{places.code(place.surface_id)}"
+            thing = places.items.get(place.item_id or 0, "")
+            name = places.surface_name(place.surface_id)
+            found.append(PlaceRow(f"{name}: {thing}" if thing else name, href))
+    return tuple(found)
+
+
+def _changes(session: Session, photo_id: int) -> tuple[tuple[str, str], ...]:
+    return tuple(
+        (f"{change.field.capitalize()} was: {change.was or 'nothing'}", show_moment(change.at.astimezone()))
+        for change in list_changes(session, photo_id)
+    )

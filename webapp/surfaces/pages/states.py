@@ -1,0 +1,47 @@
+"""Forms filled in with what is on record."""
+
+from webapp.core.forms import FormState
+from webapp.surfaces.store import ItemFacts, SurfaceFacts
+from webapp.values.length import field_length
+
+
+def surface_state(surface: SurfaceFacts, unit: str) -> FormState:
+    """The form as the surface stands on record."""
+
+    def shown(nm: int | None) -> str:
+        return field_length(nm, unit) if nm is not None else ""
+
+    return FormState.of(
+        code=surface.code,
+        name=surface.name,
+        kind=surface.kind,
+        length=shown(surface.length_nm),
+        height=shown(surface.height_nm),
+        origin_corner=surface.origin_corner,
+        framing=surface.framing,
+        spacing=shown(surface.spacing_nm),
+        first_stud=shown(surface.first_stud_nm),
+        bearing="1" if surface.bearing else "",
+        facing=surface.facing,
+        closed_by=surface.closed_by,
+        note=surface.note,
+        needs_count="1" if surface.needs_count else "",
+    )
+
+
+def item_state(item: ItemFacts, unit: str) -> FormState:
+    def shown(nm: int | None) -> str:
+        return field_length(nm, unit) if nm is not None else ""
+
+    return FormState.of(
+        label=item.label,
+        kind=item.kind,
+        service=item.service,
+        circuit=item.circuit,
+        from_corner=item.from_corner,
+        x=shown(item.x_nm),
+        y=shown(item.y_nm),
+        width=shown(item.width_nm),
+        note=item.note,
+        is_box="1" if item.is_box else "",
+    )

@@ -1,0 +1,244 @@
+"""One surface: what it is, what is hidden in it, what is owed before it is closed, what was let go."""
+
+from dataclasses import dataclass
+
+from sqlmodel import Session
+
+from webapp.core.sheets import Sheet
+from webapp.photos.pages import Picture, picture
+from webapp.photos.store import list_photos
+from webapp.plan.guard import Here
+from webapp.surfaces import store
+from webapp.surfaces.pages.overview import count_owed, mark_of, standing
+from webapp.surfaces.rules.kinds import QuestionKind, SurfaceKind
+from webapp.surfaces.rules.marks import is_turned
+from webapp.surfaces.rules.owed import SlotState
+from webapp.surfaces.rules.places import ACROSS, UP
+from webapp.surfaces.store import ItemFacts, QuestionFacts, SlotFacts, SurfaceFacts
+from webapp.values.dates import show_day
+from webapp.values.length import show_area, show_length
+from webapp.values.words import plural
+
+LATEST = 6
+"""pictures shown on the surface's own sheet; all are on W4"""
+SETS = {"before": "before insulation", "after": "after insulation", "general": "in general"}
+
+
+@dataclass(frozen=True, slots=True)
+class ItemRow:
+    label: str
+    detail: str
+    letter: str
+    service: str
+    x: str
+    y: str
+    href: str
+    replaced: str
+
+
+@dataclass(frozen=True, slots=True)
+class SlotRow:
+    """An owed picture. `wish`: it does not stop; `says`: what is still missing, or when it was taken."""
+
+    number: int
+    what: str
+    says: str
+    href: str
+    settled: bool
+    wish: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """A line of a list: bold words, second line, where it leads."""
+
+    title: str
+    detail: str
+    href: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class SurfacePage:
+    sheet: Sheet
+    name: str
+    href: str
+    layers: str
+    turned: bool
+    standing: str
+    covered: bool
+    facts: tuple[tuple[str, str], ...]
+    note: str
+    across: str
+    up: str
+    corner: str
+    items: tuple[ItemRow, ...]
+    musts: tuple[SlotRow, ...]
+    wishes: tuple[SlotRow, ...]
+    filled: tuple[SlotRow, ...]
+    questions: tuple[Line, ...]
+    settled: tuple[Line, ...]
+    pictures: tuple[Picture, ...]
+    picture_count: int
+    boxes: str
+    lifted: tuple[Line, ...]
+    covers: tuple[Line, ...]
+    changes: tuple[Line, ...]
+    before_cover: str
+    what_stops: str
+    all_pictures: str
+
+
+def surface_page(session: Session, here: Here, code: str) -> SurfacePage:
+    build_id, surface = here.build.id, store.get_surface(session, here.build.id, code)
+    href, owed = f"{here.base}/surfaces/{surface.code}", count_owed(session, here.build.id)
+    items = tuple(item for item in store.list_items(session, build_id) if item.surface_id == surface.id)
+    slots = tuple(slot for slot in store.list_slots(session, build_id) if slot.surface_id == surface.id)
+    asked = tuple(question for question in store.list_questions(session, build_id) if question.surface_id == surface.id)
+    placed = list(dict.fromkeys(p.photo_id for p in store.list_places(session, build_id) if p.surface_id == surface.id))
+    slot_rows = tuple(_slot(slot, here, surface) for slot in slots)
+    kind = SurfaceKind(surface.kind)
+    return SurfacePage(
+        sheet=here.sheet(f"W1-{surface.code}", surface.name, key=surface.facing if kind == SurfaceKind.WALL else ""),
+        name=surface.name,
+        href=href,
+        layers=mark_of(surface, owed),
+        turned=is_turned(surface.kind),
+        standing=standing(surface, owed, here),
+        covered=surface.covered_on is not None,
+        facts=_facts(surface, here.build.unit),
+        note=surface.note,
+        across=f"From {surface.origin_corner}" if surface.origin_corner else "From the corner",
+        up=UP[kind],
+        corner=surface.origin_corner,
+        items=tuple(_item(item, surface, here) for item in items),
+        musts=tuple(row for row in slot_rows if not row.settled and not row.wish),
+        wishes=tuple(row for row in slot_rows if not row.settled and row.wish),
+        filled=tuple(row for row in slot_rows if row.settled),
+        questions=tuple(_question(question, here) for question in asked if question.settled_on is None),
+        settled=tuple(_question(question, here) for question in asked if question.settled_on is not None),
+        pictures=tuple(picture(photo, surface.name) for photo in list_photos(session, placed[:LATEST])),
+        picture_count=len(placed),
+        boxes=_boxes(surface, items),
+        lifted=_lifted(session, here, surface),
+        covers=_covers(session, here, surface),
+        changes=_changes(session, here, surface, {item.id for item in items}),
+        before_cover=f"{href}/before-cover",
+        what_stops=f"{here.base}/what-stops?surface={surface.code}",
+        all_pictures=f"{here.base}/pictures?surface={surface.code}",
+    )
+
+
+def _facts(surface: SurfaceFacts, unit: str) -> tuple[tuple[str, str], ...]:
+    """What the surface is, as label and value; what is not known is left out."""
+
+    def shown(nm: int | None) -> str:
+        return show_length(nm, unit) if nm is not None else ""
+
+    area = ""
+    if surface.length_nm is not None and surface.height_nm is not None:
+        area = show_area(surface.length_nm, surface.height_nm, unit)
+    listed = (
+        ("Kind", surface.kind),
+        ("Length", shown(surface.length_nm)),
+        (ACROSS[SurfaceKind(surface.kind)].capitalize(), shown(surface.height_nm)),
+        ("Area", area),
+        ("Measured from", surface.origin_corner),
+        ("Framing", surface.framing),
+        ("Spacing", shown(surface.spacing_nm)),
+        ("First stud at", shown(surface.first_stud_nm)),
+        ("Carries weight", "yes" if surface.bearing else ""),
+        ("Closed by", surface.closed_by),
+    )
+    return tuple((label, value) for label, value in listed if value)
+
+
+def _item(item: ItemFacts, surface: SurfaceFacts, here: Here) -> ItemRow:
+    unit, corner = here.build.unit, item.from_corner
+    x = show_length(item.x_nm, unit) if item.x_nm is not None else "not measured"
+    if corner and corner != surface.origin_corner and item.x_nm is not None:
+        x = f"{x} from {corner}"
+    return ItemRow(
+        label=item.label,
+        detail=", ".join(part for part in (item.kind, item.service, item.circuit, item.note) if part),
+        letter=item.letter,
+        service=item.service,
+        x=x,
+        y=show_length(item.y_nm, unit) if item.y_nm is not None else "not measured",
+        href=f"{here.base}/surfaces/{surface.code}/items/{item.id}",
+        replaced=f"Moved or replaced {show_day(item.replaced_on, here.today)}" if item.replaced_on else "",
+    )
+
+
+def _slot(slot: SlotFacts, here: Here, surface: SurfaceFacts) -> SlotRow:
+    if slot.photo_id is None:
+        says, href = f"Owed {SETS[slot.picture_set]}", f"{here.base}/pictures?surface={surface.code}&slot={slot.id}"
+    else:
+        href = f"{here.base}/pictures/{slot.photo_id}"
+        says = {
+            SlotState.DATE_UNKNOWN: "Filled, date unknown: say when it was taken, or it proves nothing",
+            SlotState.TAKEN_TOO_LATE: "The picture was taken after the surface was closed",
+        }.get(slot.state, "")
+        if slot.settled_on is not None:
+            says = f"Taken {show_day(slot.settled_on, here.today)}, {SETS[slot.picture_set]}"
+    return SlotRow(slot.number, slot.what, says, href, slot.settled, slot.strength == "wish")
+
+
+def _question(question: QuestionFacts, here: Here) -> Line:
+    words = question.kind if question.kind != QuestionKind.QUESTION else "question"
+    detail = f"{words.capitalize()}, asked {show_day(question.asked_on, here.today)} by {question.asked_by}."
+    if question.settled_on is not None:
+        detail = f"{detail} Settled {show_day(question.settled_on, here.today)}: {question.answer}"
+    return Line(question.words, detail, f"{here.base}/questions/{question.id}")
+
+
+def _boxes(surface: SurfaceFacts, items: tuple[ItemFacts, ...]) -> str:
+    """The counts of boxes, and how many the table holds; empty where no count is owed and none was made."""
+    counts = (surface.boxes_before, surface.boxes_after)
+    if not surface.needs_count and counts == (None, None):
+        return ""
+    before, after = (str(count) if count is not None else "not counted" for count in counts)
+    listed = sum(item.is_box and item.replaced_on is None for item in items)
+    return f"Open: {before}. After closing: {after}. In the table: {plural(listed, 'box')}."
+
+
+def _lifted(session: Session, here: Here, surface: SurfaceFacts) -> tuple[Line, ...]:
+    return tuple(
+        Line(lifted.what, f"{show_day(lifted.on_day, here.today)}, {lifted.who}: {lifted.why}")
+        for lifted in store.list_lifted(session, here.build.id)
+        if lifted.surface_id == surface.id
+    )
+
+
+def _covers(session: Session, here: Here, surface: SurfaceFacts) -> tuple[Line, ...]:
+    found = []
+    for cover in store.list_covers(session, here.build.id):
+        if cover.surface_id == surface.id:
+            opened = ""
+            if cover.opened_on is not None:
+                opened = f" Opened up {show_day(cover.opened_on, here.today)}: {cover.opened_why}"
+            rested = "; ".join(f"{what} ({who}, {when})" for what, who, when in cover.evidence)
+            title = f"Closed {show_day(cover.covered_on, here.today)} by {cover.who}"
+            found.append(
+                Line(title, f"{cover.layers or 'Layers not noted'}. Rested on: {rested or 'nothing'}.{opened}")
+            )
+    return tuple(found)
+
+
+def _changes(session: Session, here: Here, surface: SurfaceFacts, item_ids: set[int]) -> tuple[Line, ...]:
+    """What was put right on this surface and its hidden things, the latest first."""
+    found = []
+    for change in store.list_changes(session, here.build.id):
+        own = change.what_kind == "surface" and change.what_id == surface.id
+        if own or (change.what_kind == "item" and change.what_id in item_ids):
+            field = change.field.removesuffix("_nm").replace("_", " ")
+            was, became = (_value(change.field, value, here.build.unit) for value in (change.was, change.became))
+            why = f" {change.why}" if change.why else ""
+            when = show_day(change.at.astimezone().date(), here.today)
+            found.append(Line(f"{field.capitalize()}: {was}, now {became}", f"{when}.{why}"))
+    return tuple(found)
+
+
+def _value(field: str, value: str, unit: str) -> str:
+    if not value:
+        return "nothing"
+    return show_length(int(value), unit) if field.endswith("_nm") else value

@@ -1,5 +1,0 @@
-"""Pages of surfaces."""
-
-from fastapi import APIRouter
-
-router = APIRouter()

@@ -1,0 +1,68 @@
+"""What is hidden in a surface, and the pictures owed of it."""
+
+from fastapi import APIRouter, Request
+from starlette.responses import Response
+
+from webapp.core.dependencies import Reading, Sending, Writing
+from webapp.core.forms import BadForm
+from webapp.core.rendering import go_to, render
+from webapp.plan.guard import ThisBuild
+from webapp.surfaces import actions, forms, pages, store
+
+router = APIRouter(prefix="/surfaces/{code}")
+
+
+@router.get("/items/new")
+def new_item(request: Request, session: Reading, here: ThisBuild, code: str) -> Response:
+    return render(request, "surfaces/item.html", pages.item_page(session, here, code))
+
+
+@router.post("/items")
+def add_item(request: Request, session: Writing, here: ThisBuild, sent: Sending, code: str) -> Response:
+    surface = store.get_surface(session, here.build.id, code)
+    try:
+        draft = forms.read_item(sent, here, surface)
+    except BadForm as bad:
+        return render(request, "surfaces/item.html", pages.item_page(session, here, code, 0, bad.state), status=422)
+    made = actions.add_item(session, here.build.id, surface.id, draft)
+    return go_to(f"{here.base}/surfaces/{surface.code}#hidden", say=f"“{made.label}” is on record.")
+
+
+@router.get("/items/{item_id}")
+def item(request: Request, session: Reading, here: ThisBuild, code: str, item_id: int) -> Response:
+    return render(request, "surfaces/item.html", pages.item_page(session, here, code, item_id))
+
+
+@router.post("/items/{item_id}")
+def save_item(request: Request, session: Writing, here: ThisBuild, sent: Sending, code: str, item_id: int) -> Response:
+    """Put right, or, with `moved`, write down that the thing itself was moved: then the old place stays as a row."""
+    surface = store.get_surface(session, here.build.id, code)
+    known = store.get_item(session, here.build.id, item_id)
+    try:
+        draft = forms.read_item(sent, here, surface)
+    except BadForm as bad:
+        page = pages.item_page(session, here, code, item_id, bad.state)
+        return render(request, "surfaces/item.html", page, status=422)
+    if sent.text("moved"):
+        actions.move_item(session, here.build.id, known.id, draft, here.today)
+        say = f"“{draft.label}” has its new place. The old one stays on record."
+    else:
+        actions.edit_item(session, here.build.id, known.id, draft)
+        say = "Saved. What it said before stays readable."
+    return go_to(f"{here.base}/surfaces/{surface.code}#hidden", say=say)
+
+
+@router.get("/slots/new")
+def new_slot(request: Request, session: Reading, here: ThisBuild, code: str) -> Response:
+    return render(request, "surfaces/slot.html", pages.slot_page(session, here, code))
+
+
+@router.post("/slots")
+def add_slot(request: Request, session: Writing, here: ThisBuild, sent: Sending, code: str) -> Response:
+    surface = store.get_surface(session, here.build.id, code)
+    try:
+        form = forms.read_slot(sent)
+    except BadForm as bad:
+        return render(request, "surfaces/slot.html", pages.slot_page(session, here, code, bad.state), status=422)
+    made = actions.add_slot(session, here.build.id, surface.id, form.what, form.picture_set, form.strength)
+    return go_to(f"{here.base}/surfaces/{surface.code}#owed", say=f"Picture {made.number} is owed now.")

@@ -1,0 +1,89 @@
+"""W1 and one surface: the list, its form, the count of boxes, opening up."""
+
+from fastapi import APIRouter, Request
+from starlette.responses import Response
+
+from webapp.core.dependencies import Reading, Sending, Writing
+from webapp.core.forms import BadForm
+from webapp.core.rendering import go_to, render
+from webapp.plan.guard import ThisBuild
+from webapp.surfaces import actions, forms, pages, store
+from webapp.values.errors import BadInput
+
+router = APIRouter(prefix="/surfaces")
+
+
+@router.get("")
+def surfaces(request: Request, session: Reading, here: ThisBuild) -> Response:
+    return render(request, "surfaces/surfaces.html", pages.surfaces_page(session, here))
+
+
+@router.get("/new")
+def new_surface(request: Request, session: Reading, here: ThisBuild) -> Response:
+    return render(request, "surfaces/edit.html", pages.edit_page(session, here, ""))
+
+
+@router.post("")
+def add_surface(request: Request, session: Writing, here: ThisBuild, sent: Sending) -> Response:
+    try:
+        taken = tuple(surface.code for surface in store.list_surfaces(session, here.build.id))
+        code, draft = forms.read_new_surface(sent, here, taken)
+    except BadForm as bad:
+        return render(request, "surfaces/edit.html", pages.edit_page(session, here, "", bad.state), status=422)
+    made = actions.add_surface(session, here.build.id, code, draft)
+    return go_to(f"{here.base}/surfaces/{made.code}", say=f"“{made.name}” is on the list.")
+
+
+@router.get("/{code}")
+def surface(request: Request, session: Reading, here: ThisBuild, code: str) -> Response:
+    return render(request, "surfaces/surface.html", pages.surface_page(session, here, code))
+
+
+@router.get("/{code}/edit")
+def edit_surface(request: Request, session: Reading, here: ThisBuild, code: str) -> Response:
+    return render(request, "surfaces/edit.html", pages.edit_page(session, here, code))
+
+
+@router.post("/{code}/edit")
+def save_surface(request: Request, session: Writing, here: ThisBuild, sent: Sending, code: str) -> Response:
+    known = store.get_surface(session, here.build.id, code)
+    try:
+        draft = forms.read_surface(sent, here)
+    except BadForm as bad:
+        return render(request, "surfaces/edit.html", pages.edit_page(session, here, code, bad.state), status=422)
+    actions.edit_surface(session, here.build.id, known.id, draft)
+    return go_to(f"{here.base}/surfaces/{known.code}", say="Saved.")
+
+
+@router.get("/{code}/boxes")
+def boxes(request: Request, session: Reading, here: ThisBuild, code: str) -> Response:
+    return render(request, "surfaces/boxes.html", pages.boxes_page(session, here, code))
+
+
+@router.post("/{code}/boxes")
+def count_boxes(request: Request, session: Writing, here: ThisBuild, sent: Sending, code: str) -> Response:
+    known = store.get_surface(session, here.build.id, code)
+    try:
+        form = forms.read_count(sent, known)
+    except BadForm as bad:
+        return render(request, "surfaces/boxes.html", pages.boxes_page(session, here, code, bad.state), status=422)
+    actions.count_boxes(session, known.id, form.before, form.after, form.why)
+    return go_to(f"{here.base}/surfaces/{known.code}", say="The count is on record.")
+
+
+@router.get("/{code}/open-again")
+def opening(request: Request, session: Reading, here: ThisBuild, code: str) -> Response:
+    return render(request, "surfaces/open_again.html", pages.open_page(session, here, code))
+
+
+@router.post("/{code}/open-again")
+def open_again(request: Request, session: Writing, here: ThisBuild, sent: Sending, code: str) -> Response:
+    known = store.get_surface(session, here.build.id, code)
+    if known.covered_on is None:
+        raise BadInput(f"{known.name} is not closed, so there is nothing to open.")
+    try:
+        form = forms.read_open(sent, here, known)
+    except BadForm as bad:
+        return render(request, "surfaces/open_again.html", pages.open_page(session, here, code, bad.state), status=422)
+    actions.open_again(session, known.id, form.on, form.why)
+    return go_to(f"{here.base}/surfaces/{known.code}", say=f"{known.name} is open again. Its closing stays on record.")
