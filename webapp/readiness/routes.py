@@ -1,5 +1,93 @@
-"""Pages of readiness."""
+"""What stops it, what may be covered, and the gate."""
 
-from fastapi import APIRouter
+from fastapi import APIRouter, Request
+from starlette.responses import Response
 
-router = APIRouter()
+from webapp.core.dependencies import Config, Reading, Sending, Writing
+from webapp.core.forms import BadForm
+from webapp.core.rendering import go_to, render
+from webapp.photos.actions import keeping
+from webapp.plan.guard import ThisBuild
+from webapp.plan.store import get_task
+from webapp.readiness import actions, forms, pages
+from webapp.readiness.store import site
+from webapp.surfaces.store import get_surface
+
+router = APIRouter(prefix="/builds/{build}")
+
+
+@router.get("/what-stops")
+def what_stops(
+    request: Request,
+    session: Reading,
+    here: ThisBuild,
+    phase: int | None = None,
+    task: int | None = None,
+    surface: str = "",
+    all: bool = False,  # noqa: A002 (the name in the address)
+) -> Response:
+    asking = pages.Asking(phase, task, surface, whole=all)
+    return render(request, "readiness/what_stops.html", pages.what_stops_page(session, here, asking))
+
+
+@router.get("/tasks/{task_id}/stops")
+def task_stops(request: Request, session: Reading, here: ThisBuild, task_id: int) -> Response:
+    return render(request, "readiness/stops.html", pages.stops_panel(session, here, task_id), blocks=("panel",))
+
+
+@router.get("/before-cover")
+def covers(request: Request, session: Reading, here: ThisBuild) -> Response:
+    return render(request, "readiness/covers.html", pages.covers_page(session, here))
+
+
+@router.get("/surfaces/{code}/before-cover")
+def before_cover(request: Request, session: Reading, here: ThisBuild, code: str) -> Response:
+    return render(request, "readiness/before_cover.html", pages.before_cover_page(session, here, code))
+
+
+@router.get("/surfaces/{code}/cover")
+def close_form(request: Request, session: Reading, here: ThisBuild, code: str) -> Response:
+    actions.may_close(session, here.build, get_surface(session, here.build.id, code), here.today)
+    return render(request, "readiness/close.html", pages.close_page(session, here, code))
+
+
+@router.post("/surfaces/{code}/cover")
+def close_surface(request: Request, session: Writing, here: ThisBuild, sent: Sending, code: str) -> Response:
+    surface = get_surface(session, here.build.id, code)
+    found = actions.may_close(session, here.build, surface, here.today)
+    try:
+        form = forms.read_closing(sent, here, found, surface)
+    except BadForm as bad:
+        return render(request, "readiness/close.html", pages.close_page(session, here, code, bad.state), status=422)
+    actions.close_surface(session, found, surface, form.on, form.who, form.layers)
+    return go_to(f"{here.base}/surfaces/{surface.code}/before-cover", say=f"{surface.name} is closed.")
+
+
+@router.get("/surfaces/{code}/let-go")
+def letting_form(request: Request, session: Reading, here: ThisBuild, code: str) -> Response:
+    return render(request, "readiness/let_go.html", pages.letting_page(session, here, code))
+
+
+@router.post("/surfaces/{code}/let-go")
+def let_go(request: Request, session: Writing, here: ThisBuild, sent: Sending, config: Config, code: str) -> Response:
+    surface = get_surface(session, here.build.id, code)
+    keep = keeping(session, config.photos, config.picture_mb)
+    try:
+        letting = forms.read_letting(sent, here, site(session, here.build, here.today), surface, keep)
+    except BadForm as bad:
+        return render(request, "readiness/let_go.html", pages.letting_page(session, here, code, bad.state), status=422)
+    actions.let_go(session, here.build, surface, letting, here.today)
+    return go_to(f"{here.base}/surfaces/{surface.code}/before-cover", say="Let go. The reason stays with the surface.")
+
+
+@router.post("/tasks/{task_id}/finish")
+def finish_task(request: Request, session: Writing, here: ThisBuild, sent: Sending, task_id: int) -> Response:
+    task = get_task(session, here.build.id, task_id)
+    try:
+        on = forms.read_finishing(sent, here)
+    except BadForm as bad:
+        page = pages.finish_page(session, here, task_id, bad.state)
+        return render(request, "readiness/finish.html", page, status=422)
+    closed = actions.finish_task(session, here.build, task_id, on, here.today)
+    said = f"“{task.title}” is done." + "".join(f" {surface.name} is closed." for surface in closed)
+    return go_to(f"{here.base}/tasks/{task_id}", say=said)

@@ -41,7 +41,7 @@ def letting(key: str, by: LiftedBy = LiftedBy.ME, who: str = "me", why: str = "T
 
 def test_a_refusal_names_everything_and_nothing_is_written(session, facts):
     with pytest.raises(RuleBroken) as refused:
-        actions.close_surface(session, *facts, on=SATURDAY, today=SATURDAY)
+        actions.may_close(session, *facts, SATURDAY)
     assert len(refused.value.verdict.hard) == 4
     assert refused.value.heading == "East wall: do not cover"
     assert all(reason.href for reason in refused.value.verdict.reasons)
@@ -49,7 +49,8 @@ def test_a_refusal_names_everything_and_nothing_is_written(session, facts):
 
 
 def test_closing_freezes_who_passed_what_and_when(session, here, facts, settled):
-    actions.close_surface(session, *facts, on=SATURDAY, today=SATURDAY, who="me", layers="board, one layer")
+    site = actions.may_close(session, *facts, SATURDAY)
+    actions.close_surface(session, site, facts[1], SATURDAY, "me", "board, one layer")
     cover = list_covers(session, here.row_id)[0]
     assert (cover.covered_on, cover.who, cover.layers) == (SATURDAY, "me", "board, one layer")
     assert ("Rough electrical passed", "my note", "7 May 2026") in cover.evidence
@@ -60,7 +61,8 @@ def test_what_was_let_go_is_frozen_with_its_reason(session, here, wall, facts, s
     wall.slots[6].photo_id = None
     session.flush()
     actions.let_go(session, *facts, letting(keys.slot(wall.slots[6].row_id)), SATURDAY)
-    actions.close_surface(session, *facts, on=SATURDAY, today=SATURDAY)
+    site = actions.may_close(session, *facts, SATURDAY)
+    actions.close_surface(session, site, facts[1], SATURDAY)
     evidence = list_covers(session, here.row_id)[0].evidence
     assert ("Let go: Picture 7: duct sleeve. The light was gone", "me", "16 May 2026") in evidence
 

@@ -47,13 +47,22 @@ def cover_answer(network: Network, cover_key: str, surface_name: str) -> CoverAn
 
     A covered surface is answered too: `stops` is then what was taken back or never met, and the sentence says so.
     """
-    owed = network.unmet(cover_key)
+    owed = sorted(network.unmet(cover_key), key=_by_kind)
     stops = tuple(need for need in owed if need.hard)
     wishes = tuple(need for need in owed if not need.hard)
     says = _owed_sentence(len(stops), len(wishes))
     if network.node(cover_key).settled:
         says = f"covered, {says}"
     return CoverAnswer(not stops, stops, wishes, f"{surface_name}: {says}.")
+
+
+_KINDS = ("correction", "inspection", "asked", "question", "task", "permit", "fee", "count", "picture", "shot")
+"""The order of a list of what is owed: what others want first, then my own evidence."""
+
+
+def _by_kind(need: Unmet) -> tuple[int, int]:
+    kind = need.node.kind
+    return _KINDS.index(kind) if kind in _KINDS else len(_KINDS), need.node.rank
 
 
 def _owed_sentence(stops: int, wishes: int) -> str:

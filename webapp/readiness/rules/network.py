@@ -4,7 +4,8 @@ A need is met when its node is settled and its wait, counted in calendar days fr
 hard need stops its waiter; a wish never does. Nothing here is stored: the answer is computed from the facts and today.
 """
 
-from collections.abc import Collection, Iterable, Iterator
+from collections import deque
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import replace
 from datetime import date, timedelta
 from typing import NamedTuple
@@ -183,8 +184,7 @@ class Network:
             elif link.hard and self._stops[waiter] == 1:
                 now.append(self.nodes[waiter])
         reach = self._found(hard=True).reach
-        down = reach.downstream(number) & ~reach.bit(number)
-        return Frees(_by_rank(now), _by_rank(later), down.bit_count())
+        return Frees(_by_rank(now), _by_rank(later), (reach.downstream(number) & ~reach.bit(number)).bit_count())
 
     def chain(self, key: str) -> tuple[str, ...]:
         """Keys of one shortest way from its first root down to `key`; only `key` if nothing stops it."""
@@ -193,6 +193,20 @@ class Network:
             return (key,)
         way = shortest_way(self._stopped_by, key, roots[0].node.key)
         return tuple(reversed(way or (key,)))
+
+    def ways_down(self, keys: Iterable[str]) -> Mapping[str, str]:
+        """From everything that stops any of `keys`, the next thing on a shortest way down to one of them."""
+        todo = deque(dict.fromkeys(keys))
+        following: dict[str, str] = {}
+        seen = set(todo)
+        while todo:
+            key = todo.popleft()
+            for needed in self._stopped_by(key):
+                if needed not in seen:
+                    seen.add(needed)
+                    following[needed] = key
+                    todo.append(needed)
+        return following
 
     def _stopped_by(self, key: str) -> Iterator[str]:
         number = self._number[key]

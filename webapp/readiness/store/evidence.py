@@ -5,6 +5,9 @@ from dataclasses import dataclass
 from datetime import date
 
 from webapp.inspections.rules.corrections import clearing
+from webapp.inspections.rules.facts import InspectionFacts
+from webapp.inspections.rules.kinds import ResultKind
+from webapp.inspections.rules.results import Standing
 from webapp.readiness.store.site import Site
 from webapp.surfaces.store import LiftedFacts
 
@@ -21,15 +24,25 @@ class Proof:
     """SHA-256 of the picture of the card or notice, empty while there is none"""
 
 
-def inspection_proofs(site: Site, surface_id: int) -> Iterator[Proof]:
+def _passed(site: Site, surface_id: int) -> Iterator[tuple[InspectionFacts, Standing]]:
+    """Inspections that passed on this surface, or on the whole building where that holds its closing."""
     for inspection in site.record.inspections:
         if surface_id in inspection.surface_ids or (not inspection.surface_ids and inspection.holds_cover):
             place = surface_id if surface_id in inspection.surface_ids else None
             found = site.record.standings[inspection.id][place]
             if found.passed:
-                href = f"{site.build.base}/results/{found.result_id}"
-                small = ", small items on my honour" if "small" in found.words else ""
-                yield Proof(f"{inspection.name} passed{small}", found.by, found.day, href, found.photo)
+                yield inspection, found
+
+
+def _inspection_proof(site: Site, inspection: InspectionFacts, found: Standing) -> Proof:
+    small = ", small items on my honour" if found.kind == ResultKind.SMALL_ITEMS else ""
+    href = f"{site.build.base}/results/{found.result_id}"
+    return Proof(f"{inspection.name} passed{small}", found.by, found.day, href, found.photo)
+
+
+def inspection_proofs(site: Site, surface_id: int) -> Iterator[Proof]:
+    for inspection, found in _passed(site, surface_id):
+        yield _inspection_proof(site, inspection, found)
 
 
 def own_proofs(site: Site, surface_id: int) -> Iterator[Proof]:
@@ -55,6 +68,13 @@ def own_proofs(site: Site, surface_id: int) -> Iterator[Proof]:
 def proofs(site: Site, surface_id: int) -> tuple[Proof, ...]:
     """Everything the answer rests on: the authority's first."""
     return (*inspection_proofs(site, surface_id), *own_proofs(site, surface_id))
+
+
+def last_seen(site: Site, surface_id: int) -> Proof | None:
+    """The last visit that passed something of this surface which its closing waits for; None while none did."""
+    seen = [pair for pair in _passed(site, surface_id) if pair[0].holds_cover]
+    last = max(seen, key=lambda pair: pair[1].day or date.min, default=None)
+    return _inspection_proof(site, *last) if last else None
 
 
 def let_go(site: Site, surface_id: int) -> tuple[LiftedFacts, ...]:

@@ -33,14 +33,14 @@ def question_nodes(record: Record, base: str, today: date) -> Iterator[Node]:
 def shot_nodes(record: Record, base: str) -> Iterator[Node]:
     for rank, shot in enumerate(record.shots):
         let_go = record.lifted.get(keys.shot(shot.id))
-        once = "Once only. " if shot.once else ""
+        before = f"Before “{shot.task}”." if shot.task else "For the episode."
         yield Node(
             key=keys.shot(shot.id),
             kind="shot",
             title=f"Shot: {shot.what[:1].lower()}{shot.what[1:]}",
             settled=shot.state != "owed" or let_go is not None,
             settled_on=shot.filmed_on or shot.skipped_on or (let_go.on_day if let_go else None),
-            detail=f"{once}{'Before' if shot.task else 'For'} {shot.task or 'the episode'}.",
+            detail=f"Once only. {before}" if shot.once else before,
             href=f"{base}/footage/{shot.id}",
             surface_ids=record.shot_surfaces.get(shot.id, ()),
             skippable=True,

@@ -1,0 +1,71 @@
+"""Reading the forms at the gate."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from datetime import date
+
+from webapp.core.forms import Reader, Submitted, Upload
+from webapp.plan.guard import Here
+from webapp.readiness.actions import Letting
+from webapp.readiness.rules import keys
+from webapp.readiness.rules.letting import mine_to_let_go, theirs_to_lift
+from webapp.readiness.store import Site, last_seen
+from webapp.surfaces.rules.kinds import LiftedBy
+from webapp.surfaces.store import SurfaceFacts
+from webapp.values.dates import parse_day, show_date
+
+
+@dataclass(frozen=True, slots=True)
+class ClosingForm:
+    on: date
+    who: str
+    layers: str
+
+
+def _day(reader: Reader, today: date) -> date:
+    """The day in the field `on`; one to come is refused, since nothing is known of it yet."""
+    day = reader.parsed("on", lambda text: parse_day(text, today), required="Write the day.")
+    if day is not None and day > today:
+        reader.wrong("on", f"{show_date(day)} is still to come. Write the day it happened.", (show_date(today),))
+    return day or today
+
+
+def read_closing(sent: Submitted, here: Here, site: Site, surface: SurfaceFacts) -> ClosingForm:
+    """Raises BadForm, also for a day before the last visit that passed: then nobody saw it open."""
+    reader = Reader(sent)
+    on = _day(reader, here.today)
+    seen = last_seen(site, surface.id)
+    if seen is not None and seen.day is not None and on < seen.day:
+        reader.wrong("on", f"{seen.what} on {show_date(seen.day)}; it was still open then.", (show_date(seen.day),))
+    form = ClosingForm(on, reader.text("who", most=80) or "me", reader.text("layers", most=200))
+    reader.done()
+    return form
+
+
+def read_finishing(sent: Submitted, here: Here) -> date:
+    reader = Reader(sent)
+    on = _day(reader, here.today)
+    reader.done()
+    return on
+
+
+def read_letting(
+    sent: Submitted, here: Here, site: Site, surface: SurfaceFacts, keep: Callable[[Upload], int]
+) -> Letting:
+    """`keep` puts the picture of a paper on record and gives its id. Raises BadForm."""
+    reader = Reader(sent)
+    by = LiftedBy(reader.one_of("by", tuple(LiftedBy), default=LiftedBy.ME.value))
+    theirs = by == LiftedBy.AUTHORITY
+    owed = site.network.unmet(keys.cover(surface.id))
+    choices = [need.node.key for need in (theirs_to_lift(owed) if theirs else mine_to_let_go(owed))]
+    what = "Choose what the word is about." if theirs else "Choose what you let go."
+    letting = Letting(
+        node_key=reader.one_of("what", choices, required=what),
+        by=by,
+        who=reader.text("who", "Write who said so, as in “the inspector, by telephone”." if theirs else "", 80) or "me",
+        why=reader.text("why", "Write the reason. It stays on record for good.", 1000),
+        on=_day(reader, here.today),
+        photo_id=reader.file("paper", keep) if theirs else None,
+    )
+    reader.done()
+    return letting

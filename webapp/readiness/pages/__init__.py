@@ -1,0 +1,19 @@
+"""What the templates of readiness receive."""
+
+from webapp.readiness.pages.before_cover import before_cover_page
+from webapp.readiness.pages.closing import close_page, finish_page
+from webapp.readiness.pages.covers import covers_page
+from webapp.readiness.pages.letting import letting_page
+from webapp.readiness.pages.panel import stops_panel
+from webapp.readiness.pages.what_stops import Asking, what_stops_page
+
+__all__ = [
+    "Asking",
+    "before_cover_page",
+    "close_page",
+    "covers_page",
+    "finish_page",
+    "letting_page",
+    "stops_panel",
+    "what_stops_page",
+]

@@ -1,0 +1,165 @@
+"""One surface: may it be covered, what is owed, what the answer rests on, and the next thing to do about it."""
+
+from dataclasses import dataclass
+
+from sqlmodel import Session
+
+from webapp.core.sheets import Sheet
+from webapp.plan.guard import Here
+from webapp.readiness.pages.lines import Line, is_turned, owed_lines
+from webapp.readiness.rules import keys
+from webapp.readiness.rules.answers import CoverAnswer, cover_answer, whom_sentence
+from webapp.readiness.rules.nearest import next_own_thing
+from webapp.readiness.rules.section import in_words, layers
+from webapp.readiness.store import Proof, Site, let_go, proofs, site
+from webapp.surfaces.rules.kinds import SurfaceKind
+from webapp.surfaces.store import CoverFacts, LiftedFacts, SurfaceFacts, get_surface, list_covers
+from webapp.values.dates import show_date, show_day, show_long_day
+
+NOUNS = {
+    SurfaceKind.WALL: "wall",
+    SurfaceKind.CEILING: "ceiling",
+    SurfaceKind.FLOOR: "floor",
+    SurfaceKind.SLAB: "slab",
+    SurfaceKind.TRENCH: "trench",
+    SurfaceKind.OUTSIDE: "face",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class ProofLine:
+    """One settled thing as a row of the table. `paper` is the address of a picture of the card, or empty."""
+
+    what: str
+    who: str
+    when: str
+    href: str
+    paper: str
+
+
+@dataclass(frozen=True, slots=True)
+class LetGoLine:
+    what: str
+    said: str
+
+
+@dataclass(frozen=True, slots=True)
+class ClosingLine:
+    """A closing on record, with the evidence it rested on as it stood: (what, who said so, when)."""
+
+    heading: str
+    evidence: tuple[tuple[str, str, str], ...]
+    opened: str
+
+
+@dataclass(frozen=True, slots=True)
+class BeforeCoverPage:
+    sheet: Sheet
+    no: bool
+    heading: str
+    sentence: str
+    mark: str
+    turned: bool
+    noun: str
+    stops_heading: str
+    stops: tuple[Line, ...]
+    stops_note: str
+    wishes: tuple[Line, ...]
+    wishes_note: str
+    settled: tuple[ProofLine, ...]
+    lifted: tuple[LetGoLine, ...]
+    closings: tuple[ClosingLine, ...]
+    open: bool
+    next_label: str
+    next_href: str
+    next_icon: str
+    surface_href: str
+    letting_href: str
+    close_href: str
+    graph_href: str
+
+
+def proof_lines(found: Site, surface_id: int) -> tuple[ProofLine, ...]:
+    return tuple(_proof_line(found, one) for one in proofs(found, surface_id))
+
+
+def _proof_line(found: Site, one: Proof) -> ProofLine:
+    when = show_day(one.day, found.today) if one.day else ""
+    return ProofLine(one.what, one.who, when, one.href, f"/photos/{one.paper}/1280" if one.paper else "")
+
+
+def _let_go_line(found: Site, line: LiftedFacts) -> LetGoLine:
+    who = line.who[:1].upper() + line.who[1:]
+    return LetGoLine(line.what, f"“{line.why}” {who}, {show_day(line.on_day, found.today)}.")
+
+
+def _closing_line(cover: CoverFacts, noun: str) -> ClosingLine:
+    opened = f"Opened up {show_date(cover.opened_on)}: {cover.opened_why}" if cover.opened_on else ""
+    with_what = f", {cover.layers}" if cover.layers else ""
+    heading = f"{noun[:1].upper()}{noun[1:]} closed {show_date(cover.covered_on)} by {cover.who}{with_what}"
+    return ClosingLine(heading, cover.evidence, opened)
+
+
+def _verdict(found: Site, surface: SurfaceFacts, answer: CoverAnswer) -> tuple[bool, str, str]:
+    """Whether it is a no, the heading, the sentence."""
+    if surface.covered_on is not None:
+        closed = f"{surface.name}, closed {show_long_day(surface.covered_on)}."
+        if answer.may_be_covered:
+            return False, "Closed", f"{closed} It rests on what is listed below."
+        return True, "Closed, but not in order", f"{closed} {_count(answer)} since, or never met."
+    if answer.may_be_covered:
+        skipped = len(let_go(found, surface.id))
+        let = f" {_times(skipped)} let go with a reason." if skipped else ""
+        return False, "May be covered", f"{answer.sentence.removesuffix('.')}, {show_long_day(found.today)}.{let}"
+    return True, "Do not cover", answer.sentence
+
+
+def _count(answer: CoverAnswer) -> str:
+    stops = len(answer.stops)
+    return "One thing is owed: it was taken back" if stops == 1 else f"{stops} things are owed: they were taken back"
+
+
+def _times(count: int) -> str:
+    return "One thing was" if count == 1 else f"{count} things were"
+
+
+def before_cover_page(session: Session, here: Here, code: str) -> BeforeCoverPage:
+    """Raises NotFound for a code that no surface has."""
+    found = site(session, here.build, here.today)
+    surface = get_surface(session, here.build.id, code)
+    answer = cover_answer(found.network, keys.cover(surface.id), surface.name)
+    no, heading, sentence = _verdict(found, surface, answer)
+    state = found.states[surface.id]
+    noun = NOUNS[SurfaceKind(surface.kind)]
+    href = f"{here.base}/surfaces/{surface.code}"
+    label, next_href, icon = next_own_thing(found.network, answer)
+    closings = [cover for cover in list_covers(session, here.build.id) if cover.surface_id == surface.id]
+    return BeforeCoverPage(
+        sheet=here.sheet(f"W2-{surface.code}", "Before cover", f"{surface.name}: {heading.lower()}", surface.facing),
+        no=no,
+        heading=heading,
+        sentence=sentence,
+        mark=layers(state, large=True),
+        turned=is_turned(surface.kind),
+        noun=noun,
+        stops_heading="Hard stops" if surface.covered_on is None else "Owed",
+        stops=owed_lines(found.network, answer.stops),
+        stops_note=whom_sentence(answer.stops),
+        wishes=owed_lines(found.network, answer.wishes),
+        wishes_note=whom_sentence(answer.wishes),
+        settled=proof_lines(found, surface.id),
+        lifted=tuple(_let_go_line(found, line) for line in let_go(found, surface.id)),
+        closings=tuple(_closing_line(cover, noun) for cover in closings),
+        open=surface.covered_on is None,
+        next_label=label,
+        next_href=next_href,
+        next_icon=icon,
+        surface_href=href,
+        letting_href=f"{href}/let-go",
+        close_href=f"{href}/cover",
+        graph_href=f"{here.base}/what-stops?surface={surface.code}",
+    )
+
+
+def state_words(found: Site, surface: SurfaceFacts) -> str:
+    return in_words(found.states[surface.id])

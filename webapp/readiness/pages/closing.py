@@ -1,0 +1,64 @@
+"""The two forms at the gate: closing a surface, and finishing a task."""
+
+from dataclasses import dataclass
+
+from sqlmodel import Session
+
+from webapp.core.forms import FormState
+from webapp.core.sheets import Sheet
+from webapp.plan.guard import Here
+from webapp.plan.store import get_task
+from webapp.readiness.pages.before_cover import NOUNS, ProofLine, proof_lines
+from webapp.readiness.store import site
+from webapp.surfaces.rules.kinds import SurfaceKind
+from webapp.surfaces.store import get_surface
+from webapp.values.dates import show_date
+
+
+@dataclass(frozen=True, slots=True)
+class ClosePage:
+    """`settled` is what the closing will be frozen with."""
+
+    sheet: Sheet
+    name: str
+    noun: str
+    form: FormState
+    action: str
+    back: str
+    settled: tuple[ProofLine, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class FinishPage:
+    sheet: Sheet
+    title: str
+    form: FormState
+    action: str
+    back: str
+
+
+def close_page(session: Session, here: Here, code: str, form: FormState | None = None) -> ClosePage:
+    surface = get_surface(session, here.build.id, code)
+    noun = NOUNS[SurfaceKind(surface.kind)]
+    href = f"{here.base}/surfaces/{surface.code}"
+    return ClosePage(
+        sheet=here.sheet(f"W2-{surface.code}", "Before cover", f"Close the {noun}", surface.facing),
+        name=surface.name,
+        noun=noun,
+        form=form or FormState.of(on=show_date(here.today), who="me", layers=surface.closed_by),
+        action=f"{href}/cover",
+        back=f"{href}/before-cover",
+        settled=proof_lines(site(session, here.build, here.today), surface.id),
+    )
+
+
+def finish_page(session: Session, here: Here, task_id: int, form: FormState) -> FinishPage:
+    task = get_task(session, here.build.id, task_id)
+    href = f"{here.base}/tasks/{task.id}"
+    return FinishPage(
+        sheet=here.sheet("P1", "Phases", "Not finished yet"),
+        title=task.title,
+        form=form,
+        action=f"{href}/finish",
+        back=href,
+    )

@@ -1,0 +1,93 @@
+"""All surfaces before cover, the nearest to closing first."""
+
+from dataclasses import dataclass
+
+from sqlmodel import Session
+
+from webapp.core.sheets import Sheet
+from webapp.plan.guard import Here
+from webapp.readiness.pages.lines import is_turned
+from webapp.readiness.rules import keys
+from webapp.readiness.rules.answers import CoverAnswer, cover_answer, whom_sentence
+from webapp.readiness.rules.nearest import nearness
+from webapp.readiness.rules.section import layers
+from webapp.readiness.store import Site, site
+from webapp.surfaces.store import SurfaceFacts
+from webapp.values.dates import show_date
+
+
+@dataclass(frozen=True, slots=True)
+class SurfaceLine:
+    """One surface: its mark, what the answer is, how much is owed and whose it is."""
+
+    name: str
+    verdict: str
+    detail: str
+    href: str
+    mark: str
+    turned: bool
+    no: bool
+
+
+@dataclass(frozen=True, slots=True)
+class CoversPage:
+    sheet: Sheet
+    open: tuple[SurfaceLine, ...]
+    closed: tuple[SurfaceLine, ...]
+    sentence: str
+    surfaces_href: str
+
+
+def surface_line(found: Site, surface: SurfaceFacts) -> tuple[SurfaceLine, CoverAnswer]:
+    answer = cover_answer(found.network, keys.cover(surface.id), surface.name)
+    line = SurfaceLine(
+        name=surface.name,
+        verdict=_verdict(surface, answer),
+        detail=_detail(answer),
+        href=f"{found.build.base}/surfaces/{surface.code}/before-cover",
+        mark=layers(found.states[surface.id], large=True),
+        turned=is_turned(surface.kind),
+        no=not answer.may_be_covered,
+    )
+    return line, answer
+
+
+def _verdict(surface: SurfaceFacts, answer: CoverAnswer) -> str:
+    if surface.covered_on is not None:
+        closed = f"Closed {show_date(surface.covered_on)}"
+        return closed if answer.may_be_covered else f"{closed}, not in order"
+    return "May be covered" if answer.may_be_covered else "Do not cover"
+
+
+def _detail(answer: CoverAnswer) -> str:
+    parts = []
+    if answer.stops:
+        parts.append(f"Hard stops: {whom_sentence(answer.stops)}.")
+    if answer.wishes:
+        parts.append(f"Wishes: {whom_sentence(answer.wishes)}.")
+    return " ".join(parts) or "Nothing owed."
+
+
+def covers_page(session: Session, here: Here) -> CoversPage:
+    found = site(session, here.build, here.today)
+    made = [(*surface_line(found, surface), surface) for surface in found.record.surfaces]
+    open_ones = [
+        (nearness(answer, surface.position), line) for line, answer, surface in made if surface.covered_on is None
+    ]
+    closed = [(not line.no, surface.position, line) for line, _, surface in made if surface.covered_on is not None]
+    free = sum(not line.no for _, line in open_ones)
+    return CoversPage(
+        sheet=here.sheet("W2", "Before cover"),
+        open=tuple(line for _, line in sorted(open_ones, key=lambda pair: pair[0])),
+        closed=tuple(line for *_, line in sorted(closed, key=lambda found: found[:2])),
+        sentence=_sentence(free, len(open_ones)),
+        surfaces_href=f"{here.base}/surfaces",
+    )
+
+
+def _sentence(free: int, still_open: int) -> str:
+    if not still_open:
+        return "Every surface is closed."
+    surfaces = "One surface is" if still_open == 1 else f"{still_open} surfaces are"
+    may = "none may be covered yet" if not free else "one may be covered" if free == 1 else f"{free} may be covered"
+    return f"{surfaces} open; {may}."

@@ -1,0 +1,76 @@
+"""Stops and roots as lines to show: what, where it comes from, whom it waits for, where it is settled."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import date
+
+from webapp.readiness.rules.network import Network, Root, Unmet, WaitsFor
+from webapp.readiness.rules.wording import down_the_line, ready_words
+from webapp.readiness.store import Site
+from webapp.surfaces.rules.kinds import SurfaceKind
+from webapp.values.dates import show_day
+
+SHOWN = 12
+"""Lines of a long list before its break line"""
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One thing owed. `letter` and `whom` are empty where it waits for me and the sheet says so already."""
+
+    key: str
+    title: str
+    detail: str
+    href: str
+    letter: str = ""
+    whom: str = ""
+    frees: str = ""
+    frees_label: str = ""
+
+
+def is_turned(kind: str) -> bool:
+    """Whether the mark of a surface lies on its side: a ceiling is a wall turned."""
+    return kind in {SurfaceKind.CEILING, SurfaceKind.FLOOR}
+
+
+def _until(until: date | None, today: date) -> str:
+    return f" Until {show_day(until, today)}." if until else ""
+
+
+def owed_line(network: Network, need: Unmet) -> Line:
+    """A direct need; one that cannot be settled yet says what comes first."""
+    node = need.node
+    if need.drying:
+        detail = f"{need.reason[:1].upper()}{need.reason[1:]}." if need.reason else "Waits by itself."
+        return Line(node.key, node.title, detail + _until(need.until, network.today), node.href, "D", "drying")
+    roots = network.roots(node.key)
+    first = next((root for root in roots if root.node.key != node.key), None)
+    if first is not None:
+        whom = first.waits_for
+        detail = (
+            f"{node.detail} First: {ready_words(first)}." if node.kind != "task" else f"First: {ready_words(first)}."
+        )
+    else:
+        whom, detail = node.waits_for, node.detail
+    mine = whom is WaitsFor.ME
+    return Line(
+        node.key, node.title, detail.strip(), node.href, "" if mine else whom.letter, "" if mine else whom.value
+    )
+
+
+def root_line(site: Site, root: Root, way: tuple[str, ...]) -> Line:
+    """A root cause with what it frees. `way` are the keys from it down to the asked thing, both included."""
+    node = root.node
+    label, frees = down_the_line(site.network, root, way)
+    detail = node.detail
+    if root.waits_for is WaitsFor.DRYING:
+        detail = f"Waits by itself.{_until(root.until, site.today)}"
+    elif root.waits_for is WaitsFor.ANSWER and node.kind != "question":
+        detail = "In a circle of needs: which comes first? Take one of them away."
+    return Line(
+        node.key, ready_words(root), detail, node.href, root.waits_for.letter, root.waits_for.value, frees, label
+    )
+
+
+def owed_lines(network: Network, needs: Iterable[Unmet]) -> tuple[Line, ...]:
+    return tuple(owed_line(network, need) for need in needs)
