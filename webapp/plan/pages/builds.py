@@ -23,7 +23,7 @@ def builds_page(session: Session, outside: Outside, form: FormState | None = Non
     builds = store.list_builds(session)
     title = "Builds" if builds else "A clean sheet"
     return BuildsPage(
-        sheet=outside.sheet("G0", "Builds", title),
+        sheet=outside.sheet("G7", "Builds", title),
         builds=builds,
         form=form or FormState.of(currency=builds[0].currency if builds else "USD", length_unit="ft-in"),
         units=UNITS,

@@ -92,7 +92,7 @@ def _elsewhere(here: Here, need_id: int, kind: str, strength: str, reason: str) 
 def _standing(task: TaskFacts, need: NeedFacts, today: date) -> str:
     running = wait_words(task, today, need.lag_days)
     planned = planned_wait_words(task, need.lag_days) if task.state != TaskState.DONE else ""
-    return _join(state_words(task, today), running or planned)
+    return _join(state_words(task, today), running or (planned and f"then {planned}"))
 
 
 def _met(task: TaskFacts, need: NeedFacts, today: date) -> bool:

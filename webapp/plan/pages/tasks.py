@@ -115,7 +115,7 @@ def _facts(task: store.TaskFacts) -> tuple[tuple[str, str], ...]:
     if task.weather == Weather.DRY:
         facts.append(("Weather", "Dry only"))
     if task.wait_days:
-        facts.append(("Wait", planned_wait_words(task).capitalize()))
+        facts.append(("Wait afterwards", planned_wait_words(task)))
     return tuple(facts)
 
 

@@ -65,11 +65,11 @@ def wait_words(task: TaskFacts, today: date, lag_days: int = 0) -> str:
 
 
 def planned_wait_words(task: TaskFacts, lag_days: int = 0) -> str:
-    """`then 7 days by themselves: cure`, or nothing where there is no wait."""
+    """`7 days by themselves: cure`, or nothing where there is no wait."""
     days = wait_of(task.wait_days, lag_days)
     if not days:
         return ""
-    return f"then {plural(days, 'day')} by {'itself' if days == 1 else 'themselves'}: {short_reason(task)}"
+    return f"{plural(days, 'day')} by {'itself' if days == 1 else 'themselves'}: {short_reason(task)}"
 
 
 def short_reason(task: TaskFacts) -> str:

@@ -17,5 +17,5 @@ SHEETS = (
 )
 """number, name, path below the build"""
 
-ELSEWHERE = (("G0", "Builds", "/builds"), ("G5", "Settings", "/settings"), ("H2", "Copies", "/copies"))
+ELSEWHERE = (("G7", "Builds", "/builds"), ("G5", "Settings", "/settings"), ("H2", "Copies", "/copies"))
 """sheets that belong to the whole installation, not to one build"""
