@@ -1,19 +1,27 @@
 """Rows for tests: functions with good defaults; say only what the test is about. Each adds, flushes and returns."""
 
+import io
 import secrets
 from datetime import UTC, date, datetime
+from pathlib import Path
 from typing import TypeVar
 
 from sqlmodel import Session, SQLModel
 
+from tests import pictures
 from webapp.accounts.guard import hash_token
 from webapp.accounts.models import Owner, SignIn
 from webapp.core.clock import now
+from webapp.episodes.models import Episode
 from webapp.footage.models import Shot
 from webapp.inspections.models import Correction, Fee, Inspection, InspectionSurface, Permit, Result, Visit
 from webapp.money.models import Spend
+from webapp.photos import files
+from webapp.photos.actions import keep_photo, mark_made
+from webapp.photos.models import Photo
 from webapp.plan.models import Build, Need, Phase, Task
-from webapp.surfaces.models import Item, PictureSlot, Question, Surface, TaskSurface
+from webapp.surfaces.models import Item, PicturePlace, PictureSlot, Question, Surface, TaskSurface
+from webapp.workdays.models import Workday
 
 AT = datetime(2026, 5, 16, 9, 0, tzinfo=UTC)
 INCH = 25_400_000
@@ -90,6 +98,14 @@ def a_question(session: Session, build: Build, surface: Surface | None = None, *
     return kept(session, Question(build_id=build.row_id, surface_id=surface and surface.row_id, **values))
 
 
+def a_photo(session: Session, sha256: str = "", **more: object) -> Photo:
+    """A picture's row without its file; of unknown date unless `taken_at` is given."""
+    values = {"media_type": "image/jpeg", "size": 1000, "width": 800, "height": 600, "received_at": AT} | more
+    if "taken_at" in more:
+        values = {"taken_from": "camera"} | values
+    return kept(session, Photo(sha256=sha256 or secrets.token_hex(32), **values))
+
+
 def a_shot(session: Session, build: Build, task: Task | None = None, **more: object) -> Shot:
     values = {"what": "East open, slow pan with tape", "once": True, "strength": "must"} | more
     return kept(session, Shot(build_id=build.row_id, task_id=task and task.row_id, **values))
@@ -141,3 +157,24 @@ def a_fee(session: Session, permit: Permit, visit: Visit | None = None, **more: 
 def a_spend(session: Session, build: Build, what: str = "Board, 30 sheets", **more: object) -> Spend:
     values = {"day": date(2026, 5, 9), "total_cents": 59_616, "at": AT} | more
     return kept(session, Spend(build_id=build.row_id, what=what, **values))
+
+
+def a_workday(session: Session, build: Build, day: date = date(2026, 5, 9), **more: object) -> Workday:
+    values = {"own_min": 330, "done": "Plates on the east wall", "logged_at": AT} | more
+    return kept(session, Workday(build_id=build.row_id, day=day, **values))
+
+
+def an_episode(session: Session, build: Build, number: int = 1, **more: object) -> Episode:
+    """In the making, from 1 May 2026 on."""
+    values = {"from_day": date(2026, 5, 1)} | more
+    return kept(session, Episode(build_id=build.row_id, number=number, **values))
+
+
+def a_picture(session: Session, build: Build, photos: Path, body: bytes = b"", **more: object) -> int:
+    """A kept picture of the build with its copies made, taken on 9 May 2026; gives its id."""
+    body = body or pictures.a_jpeg(taken="2026:05:09 17:48:00")
+    found = keep_photo(session, photos, io.BytesIO(body), "IMG_1234.JPG", 30, AT)
+    files.make_derived(photos, found.sha256)
+    mark_made(session, found.sha256, "ready")
+    kept(session, PicturePlace(build_id=build.row_id, photo_id=found.photo_id, placed_at=AT, **more))
+    return found.photo_id

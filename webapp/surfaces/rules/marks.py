@@ -9,8 +9,8 @@ def layers(kind: str, has_items: bool, covered: bool, evidence: bool) -> str:
     """Letters of the sprite, one per layer.
 
     While a surface is open this sheet does not know whether the inspector has seen it, so its plates are drawn plain
-    (P), neither inked (C, seen) nor crossed (O, not seen): `Before cover` says that. A closing carries its evidence; without any the
-    plates stay crossed, so that closing unseen shows at a glance.
+    (P), neither inked (C, seen) nor crossed (O, not seen): `Before cover` says that. A closing carries its evidence;
+    without any the plates stay crossed, so that closing unseen shows at a glance.
     """
     if kind == SurfaceKind.TRENCH:
         return _down("gh" if has_items else "g", "j", covered, "i" if evidence else "")
