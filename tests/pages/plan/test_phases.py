@@ -5,7 +5,7 @@ from datetime import date
 import pytest
 
 from tests import builders
-from tests.counting import counting
+from tests.counting import queries
 from tests.reading import field_errors, headings, links, soup, words
 from webapp.plan.models import Phase, Task
 
@@ -164,10 +164,10 @@ def test_fifty_rows_ask_the_record_as_often_as_five(client, database, build, pat
     with database.writing() as session:
         builders.a_task(session, builders.a_phase(session, build, "First"), "Target")
         add(session, 5)
-    with counting(database) as few:
+    with queries(database) as few:
         assert client.get(f"/builds/bindery{path}").status_code == 200
     with database.writing() as session:
         add(session, 50)
-    with counting(database) as many:
+    with queries(database) as many:
         assert client.get(f"/builds/bindery{path}").status_code == 200
     assert 3 < len(few) == len(many) < 12
