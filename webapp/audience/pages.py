@@ -25,9 +25,11 @@ class Frame:
 
 @dataclass(frozen=True, slots=True)
 class WatchPage:
-    """Every build that has published."""
+    """Every build that has published; it has no feed of its own."""
 
     sheet: Sheet
+    episodes_href: str
+    feed_href: str
     builds: tuple[BuildLine, ...]
 
 
@@ -97,7 +99,7 @@ class FeedPage:
 
 
 def watch_page(session: Session, frame: Frame) -> WatchPage:
-    return WatchPage(frame.sheet("F2", "Episodes", "Builds to follow"), store.list_builds(session))
+    return WatchPage(frame.sheet("F2", "Episodes", "Builds to follow"), "/watch", "", store.list_builds(session))
 
 
 def build_page(session: Session, frame: Frame, slug: str) -> BuildPage:
