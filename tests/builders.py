@@ -178,3 +178,10 @@ def a_picture(session: Session, build: Build, photos: Path, body: bytes = b"", *
     mark_made(session, found.sha256, "ready")
     kept(session, PicturePlace(build_id=build.row_id, photo_id=found.photo_id, placed_at=AT, **more))
     return found.photo_id
+
+
+def looked_at(session: Session, build: Build, surface: Surface, name: str = "Shell") -> Result:
+    """An inspection that names this surface has passed on it: without one its closing rests on nothing."""
+    permit = a_permit(session, build, code=f"P{surface.row_id}")
+    inspection = an_inspection(session, permit, name, (surface,), code=f"{name[:8].upper()}{surface.row_id}")
+    return a_result(session, a_visit(session, inspection), surface)

@@ -30,6 +30,7 @@ class East:
 @pytest.fixture
 def east(session, build) -> East:
     surface = builders.a_surface(session, build)
+    builders.looked_at(session, build, surface)
     phase = builders.a_phase(session, build)
     wiring = builders.a_task(session, phase, "Pull the circuit", 1, kind="wiring")
     board = builders.a_task(session, phase, "Hang the board on E", 2)

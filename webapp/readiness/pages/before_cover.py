@@ -6,13 +6,14 @@ from sqlmodel import Session
 
 from webapp.core.sheets import Sheet
 from webapp.plan.guard import Here
-from webapp.readiness.pages.lines import Line, is_turned, owed_lines
+from webapp.readiness.pages.lines import Line, owed_lines
 from webapp.readiness.rules import keys
 from webapp.readiness.rules.answers import CoverAnswer, cover_answer, whom_sentence
 from webapp.readiness.rules.nearest import next_own_thing
 from webapp.readiness.rules.section import in_words, layers
 from webapp.readiness.store import Proof, Site, let_go, proofs, site
 from webapp.surfaces.rules.kinds import SurfaceKind
+from webapp.surfaces.rules.marks import is_turned
 from webapp.surfaces.store import CoverFacts, LiftedFacts, SurfaceFacts, get_surface, list_covers
 from webapp.values.dates import show_date, show_day, show_long_day
 

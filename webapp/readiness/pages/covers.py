@@ -6,12 +6,12 @@ from sqlmodel import Session
 
 from webapp.core.sheets import Sheet
 from webapp.plan.guard import Here
-from webapp.readiness.pages.lines import is_turned
 from webapp.readiness.rules import keys
 from webapp.readiness.rules.answers import CoverAnswer, cover_answer, whom_sentence
 from webapp.readiness.rules.nearest import nearness
 from webapp.readiness.rules.section import layers
 from webapp.readiness.store import Site, site
+from webapp.surfaces.rules.marks import is_turned
 from webapp.surfaces.store import SurfaceFacts
 from webapp.values.dates import show_date
 
@@ -72,7 +72,9 @@ def covers_page(session: Session, here: Here) -> CoversPage:
     found = site(session, here.build, here.today)
     made = [(*surface_line(found, surface), surface) for surface in found.record.surfaces]
     open_ones = [
-        (nearness(answer, surface.position), line) for line, answer, surface in made if surface.covered_on is None
+        (nearness(found.network, keys.cover(surface.id), answer, surface.position), line)
+        for line, answer, surface in made
+        if surface.covered_on is None
     ]
     closed = [(not line.no, surface.position, line) for line, _, surface in made if surface.covered_on is not None]
     free = sum(not line.no for _, line in open_ones)

@@ -7,7 +7,6 @@ from datetime import date
 from webapp.readiness.rules.network import Network, Root, Unmet, WaitsFor
 from webapp.readiness.rules.wording import down_the_line, ready_words
 from webapp.readiness.store import Site
-from webapp.surfaces.rules.kinds import SurfaceKind
 from webapp.values.dates import show_day
 
 SHOWN = 12
@@ -26,11 +25,6 @@ class Line:
     whom: str = ""
     frees: str = ""
     frees_label: str = ""
-
-
-def is_turned(kind: str) -> bool:
-    """Whether the mark of a surface lies on its side: a ceiling is a wall turned."""
-    return kind in {SurfaceKind.CEILING, SurfaceKind.FLOOR}
 
 
 def _until(until: date | None, today: date) -> str:

@@ -43,6 +43,10 @@ def count(surface_id: int) -> str:
     return f"count:{surface_id}"
 
 
+def basis(surface_id: int) -> str:
+    return f"basis:{surface_id}"
+
+
 def cover(surface_id: int) -> str:
     return f"cover:{surface_id}"
 

@@ -13,6 +13,7 @@ from typing import NamedTuple
 from webapp.plan.rules.graph import Link, Reach, any_loop, shortest_way
 from webapp.readiness.rules.levels import untangled
 from webapp.readiness.rules.nodes import Frees, Neighbourhood, Node, Root, Unmet, WaitsFor
+from webapp.readiness.rules.sorting import by_rank, soonest
 
 __all__ = ["Frees", "Link", "Neighbourhood", "Network", "Node", "Root", "Unmet", "WaitsFor"]
 
@@ -166,12 +167,16 @@ class Network:
         bit = causes.reach.bit(number)
         return tuple(root for root, covers in causes.all if covers & bit)
 
+    def every_root(self) -> tuple[Root, ...]:
+        """Every root cause there is, soonest first: all that can be done or waited for now."""
+        return tuple(root for root, _ in self._found(hard=True).all)
+
     def waiting(self) -> tuple[Root, ...]:
         """Every root that waits for somebody or something other than me, soonest first, undated ones last."""
-        return tuple(root for root, _ in self._found(hard=True).all if root.waits_for is not WaitsFor.ME)
+        return tuple(root for root in self.every_root() if root.waits_for is not WaitsFor.ME)
 
     def frees(self, key: str) -> Frees:
-        """What settling `key` today would do; nothing if it is settled already."""
+        """What settling `key` today would do; nothing if it is settled."""
         number = self._at(key)
         if self.nodes[number].settled:
             return Frees((), (), 0)
@@ -184,7 +189,7 @@ class Network:
             elif link.hard and self._stops[waiter] == 1:
                 now.append(self.nodes[waiter])
         reach = self._found(hard=True).reach
-        return Frees(_by_rank(now), _by_rank(later), (reach.downstream(number) & ~reach.bit(number)).bit_count())
+        return Frees(by_rank(now), by_rank(later), (reach.downstream(number) & ~reach.bit(number)).bit_count())
 
     def chain(self, key: str) -> tuple[str, ...]:
         """Keys of one shortest way from its first root down to `key`; only `key` if nothing stops it."""
@@ -265,7 +270,7 @@ class Network:
                 found.append(self._cause(number, WaitsFor.ANSWER, None, rows[number], covers))
             elif not (node.settled or (self._stops[number] if hard else self._open[number])):
                 found.append(self._cause(number, node.waits_for, node.until, rows[number], covers))
-        return _Causes(reach, sorted(found, key=_soonest))
+        return _Causes(reach, sorted(found, key=lambda cause: soonest(cause.root)))
 
     def _cause(self, number: int, waits_for: WaitsFor, until: date | None, waiters: list[int], covers: int) -> _Cause:
         node = self.nodes[number]
@@ -278,15 +283,6 @@ class Network:
         return _Cause(Root(node, waits_for, until, frees, covers.bit_count() - itself), covers)
 
 
-def _soonest(cause: _Cause) -> tuple[date, int, int]:
-    """Money first of all: what is due can be paid today, and what nobody may be asked for until then lies behind it."""
-    root = cause.root
-    if root.waits_for is WaitsFor.MONEY:
-        return date.min, -1, root.node.rank
-    undated = date.min if root.waits_for is WaitsFor.ME else date.max
-    return root.until or undated, 0, root.node.rank
-
-
 def _stronger(one: _Open, other: _Open) -> _Open:
     """Two links between the same two things: hard beats wish, then the longer wait; both reasons are kept."""
     if one.link.hard != other.link.hard:
@@ -294,7 +290,3 @@ def _stronger(one: _Open, other: _Open) -> _Open:
     longer = max(one, other, key=lambda open_: open_.link.lag_days)
     reasons = dict.fromkeys(open_.link.reason for open_ in (one, other) if open_.link.reason)
     return longer._replace(link=replace(longer.link, reason="; ".join(reasons)))
-
-
-def _by_rank(nodes: list[Node]) -> tuple[Node, ...]:
-    return tuple(sorted(nodes, key=lambda node: node.rank))

@@ -33,8 +33,8 @@ _LETTERS: Mapping[WaitsFor, str] = dict(zip(WaitsFor, "MISDWFHXA", strict=True))
 @dataclass(frozen=True, slots=True)
 class Node:
     """One thing in the graph. `kind`: task, inspection, correction, question, shot, picture, permit, fee, cover,
-    goods or count. `until` is the day it is expected; `detail` says where it comes from, `href` where it is settled,
-    `ready_says` what to call it when nothing stops it; `skippable` is the builder's own evidence.
+    asked, basis or count. `until` is the day it is expected; `detail` says where it comes from, `href` where it is
+    settled, `ready_says` what to call it when nothing stops it; `skippable` is the builder's own evidence.
     """
 
     key: str
@@ -53,6 +53,7 @@ class Node:
     who: str = "self"
     weather: str = "any"
     started: bool = False
+    one_go: bool = False
     skippable: bool = False
     rank: int = 0
     ready_says: str = ""

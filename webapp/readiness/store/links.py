@@ -105,6 +105,7 @@ def evidence_cover_links(record: Record) -> Iterator[Link]:
         for surface_id in record.shot_surfaces.get(shot.id, ()):
             yield Link(keys.cover(surface_id), keys.shot(shot.id), shot.strength == "must")
     for surface in record.surfaces:
+        yield Link(keys.cover(surface.id), keys.basis(surface.id))
         if surface.needs_count:
             yield Link(keys.cover(surface.id), keys.count(surface.id))
 

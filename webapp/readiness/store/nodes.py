@@ -11,7 +11,14 @@ from webapp.plan.rules.kinds import TaskState, Weather, Who
 from webapp.plan.store import BuildFacts, TaskFacts
 from webapp.readiness.rules import keys
 from webapp.readiness.rules.network import Node, WaitsFor
-from webapp.readiness.store.owed_nodes import count_nodes, cover_nodes, question_nodes, shot_nodes, slot_nodes
+from webapp.readiness.store.owed_nodes import (
+    basis_nodes,
+    count_nodes,
+    cover_nodes,
+    question_nodes,
+    shot_nodes,
+    slot_nodes,
+)
 from webapp.readiness.store.record import Record
 from webapp.values.dates import show_day
 from webapp.values.duration import show_minutes
@@ -38,6 +45,7 @@ def task_nodes(record: Record, base: str) -> Iterator[Node]:
             who=task.who,
             weather=task.weather,
             started=task.state == TaskState.UNDER_WAY,
+            one_go=task.one_go,
             rank=rank,
             ready_says=f"Go on: {task.title}" if task.state == TaskState.UNDER_WAY else "",
         )
@@ -204,5 +212,6 @@ def all_nodes(record: Record, build: BuildFacts, today: date) -> list[Node]:
         *shot_nodes(record, base),
         *slot_nodes(record, base),
         *count_nodes(record, base),
+        *basis_nodes(record, base),
         *cover_nodes(record, base),
     ]

@@ -59,11 +59,18 @@ def slot_nodes(record: Record, base: str) -> Iterator[Node]:
             settled=slot.settled or let_go is not None,
             settled_on=slot.settled_on or (let_go.on_day if let_go else None),
             detail=_slot_detail(slot),
-            href=f"{base}/surfaces/{surface.code}/slots/{slot.id}",
+            href=_slot_href(slot, surface.code, base),
             surface_ids=(slot.surface_id,),
             skippable=True,
             rank=slot.position,
         )
+
+
+def _slot_href(slot: SlotFacts, code: str, base: str) -> str:
+    """Where to take it; where it is there already, where its date is set."""
+    if slot.photo_id is not None:
+        return f"{base}/pictures/{slot.photo_id}"
+    return f"{base}/pictures?surface={code}&slot={slot.id}"
 
 
 def _slot_detail(slot: SlotFacts) -> str:
@@ -83,10 +90,29 @@ def count_nodes(record: Record, base: str) -> Iterator[Node]:
                 settled=surface.boxes_before is not None or let_go is not None,
                 settled_on=let_go.on_day if let_go else None,
                 detail="So that each is found again after the board.",
-                href=f"{base}/surfaces/{surface.code}#count",
+                href=f"{base}/surfaces/{surface.code}/boxes",
                 surface_ids=(surface.id,),
                 skippable=True,
             )
+
+
+def basis_nodes(record: Record, base: str) -> Iterator[Node]:
+    """A surface that no inspection looks at: nothing may pass as "nothing owed" only because nothing was written."""
+    whole = any(one.holds_cover and not one.surface_ids for one in record.inspections)
+    named = {place for one in record.inspections if one.holds_cover for place in one.surface_ids}
+    for surface in record.surfaces:
+        let_go = record.lifted.get(keys.basis(surface.id))
+        yield Node(
+            key=keys.basis(surface.id),
+            kind="basis",
+            title="Which inspection has to see it?",
+            settled=whole or surface.id in named or let_go is not None,
+            settled_on=let_go.on_day if let_go else None,
+            detail="None is written down for it. Ask your authority.",
+            href=f"{base}/inspections",
+            surface_ids=(surface.id,),
+            skippable=True,
+        )
 
 
 def cover_nodes(record: Record, base: str) -> Iterator[Node]:

@@ -1,0 +1,96 @@
+"""The first page: the surface nearest to closing, what can start now, what waits, the next appointment."""
+
+from dataclasses import dataclass
+
+from sqlmodel import Session
+
+from webapp.core.sheets import Sheet
+from webapp.plan.guard import Here
+from webapp.readiness.store import Site, site
+from webapp.today.pages.gap import ComingBack, coming_back
+from webapp.today.pages.section import SectionView, section_view
+from webapp.today.pages.start import CanStart, can_start
+from webapp.today.pages.waits import Appointment, Lapse, WaitLine, first_lapse, next_appointment, wait_lines
+from webapp.today.rules.fits import Chance
+from webapp.today.store import Beside, beside
+from webapp.values.dates import show_day
+from webapp.values.duration import show_minutes
+from webapp.values.words import join_words, plural
+
+
+@dataclass(frozen=True, slots=True)
+class EpisodeView:
+    """The episode in the making and what it holds by now."""
+
+    heading: str
+    sentence: str
+    href: str
+
+
+@dataclass(frozen=True, slots=True)
+class TodayPage:
+    sheet: Sheet
+    empty: bool
+    day: str
+    gap: ComingBack | None
+    section: SectionView | None
+    all_closed: bool
+    start: CanStart
+    waits: tuple[WaitLine, ...]
+    more_waits: int
+    appointment: Appointment | None
+    lapse: Lapse | None
+    episode: EpisodeView | None
+    base: str
+
+
+def _episode(here: Here, found: Beside) -> EpisodeView | None:
+    episode, holds = found.episode, found.holds
+    if episode is None:
+        return None
+    counts = [
+        (holds.days, plural(holds.days, "day")),
+        (holds.minutes, show_minutes(holds.minutes)),
+        (holds.tasks_done, f"{plural(holds.tasks_done, 'task')} done"),
+        (holds.results, plural(holds.results, "result")),
+        (holds.pictures, plural(holds.pictures, "picture")),
+        (holds.shots, f"{plural(holds.shots, 'shot')} filmed"),
+    ]
+    held = join_words([words for count, words in counts if count])
+    title = f": {episode.title}" if episode.title else ""
+    return EpisodeView(
+        heading=f"Episode {episode.number}{title}",
+        sentence=f"Holds by now: {held}."
+        if held
+        else f"Begun {show_day(episode.from_day, here.today)}, holds nothing yet.",
+        href=f"{here.base}/episodes/{episode.number}",
+    )
+
+
+def _is_empty(found: Site) -> bool:
+    record = found.record
+    return not (record.surfaces or record.permits or record.tasks)
+
+
+def today_page(session: Session, here: Here, chance: Chance, *, whole: bool = False) -> TodayPage:
+    found = site(session, here.build, here.today)
+    about = beside(session, here.build, here.today)
+    section = section_view(found, about.items)
+    waits, more = wait_lines(found)
+    lapse = first_lapse(found)
+    empty = _is_empty(found)
+    return TodayPage(
+        sheet=here.sheet("G1", "Today", "A clean sheet" if empty else "Today", section.key if section else ""),
+        empty=empty,
+        day=show_day(here.today, here.today),
+        gap=coming_back(found, about.last_day, lapse),
+        section=section,
+        all_closed=bool(found.record.surfaces) and section is None,
+        start=can_start(found, chance, whole=whole),
+        waits=waits,
+        more_waits=more,
+        appointment=next_appointment(found),
+        lapse=lapse,
+        episode=_episode(here, about),
+        base=here.base,
+    )

@@ -1,0 +1,147 @@
+"""Everything that waits for somebody or something else, and the next appointment."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import date
+
+from webapp.inspections.rules.booking import ask_by, last_useful_visit
+from webapp.inspections.rules.facts import InspectionFacts, VisitFacts
+from webapp.inspections.rules.kinds import Outcome
+from webapp.inspections.rules.lapse import clock_of
+from webapp.inspections.rules.results import still_owed
+from webapp.readiness.rules.network import Root
+from webapp.readiness.store import Site
+from webapp.today.rules.appointment import Dimension, dimension
+from webapp.values.dates import in_days, show_date, show_day
+from webapp.values.words import join_words
+
+SHOWN = 6
+NEAR = 60
+"""days before a permit lapses from which the way to renew it is said as well"""
+
+
+@dataclass(frozen=True, slots=True)
+class WaitLine:
+    letter: str
+    whom: str
+    what: str
+    until: str
+    href: str
+
+
+@dataclass(frozen=True, slots=True)
+class Appointment:
+    """The next visit that is planned or asked for. `ask_label`: "Ask by" or "Asked for"."""
+
+    what: str
+    when: str
+    window: str
+    ask_label: str
+    ask_day: str
+    ask_hour: str
+    late: bool
+    line: Dimension
+    href: str
+
+
+@dataclass(frozen=True, slots=True)
+class Lapse:
+    """The first permit to lapse, in words."""
+
+    sentence: str
+    near: str
+    href: str
+    day: date
+
+
+def _gathered(roots: Iterable[Root]) -> list[list[Root]]:
+    """One line for the places of one visit, and for what waits for the same hands until the same day."""
+    lines: dict[tuple[str, str, date | None], list[Root]] = {}
+    for root in roots:
+        one = root.node.href if root.node.kind != "task" or root.until else "tasks"
+        lines.setdefault((root.waits_for, one, root.until), []).append(root)
+    return list(lines.values())
+
+
+def _what(found: Site, roots: list[Root]) -> str:
+    first = roots[0].node
+    if len(roots) == 1:
+        return first.title
+    if first.kind == "inspection":
+        codes = [found.record.surface[one].code for root in roots for one in root.node.surface_ids]
+        return f"{first.title.rpartition(', ')[0]}: {join_words(codes)}"
+    return f"{first.title} and {len(roots) - 1} more"
+
+
+def wait_lines(found: Site) -> tuple[tuple[WaitLine, ...], int]:
+    """Whom everything else waits for, soonest first, and how many lines are left out."""
+    gathered = _gathered(found.network.waiting())
+    lines = tuple(
+        WaitLine(
+            letter=roots[0].waits_for.letter,
+            whom=f"{roots[0].waits_for[:1].upper()}{roots[0].waits_for[1:]}",
+            what=_what(found, roots),
+            until=show_day(roots[0].until, found.today) if roots[0].until else "",
+            href=roots[0].node.href if len(roots) == 1 or roots[0].node.kind != "task" else _all_of(found),
+        )
+        for roots in gathered[:SHOWN]
+    )
+    return lines, len(gathered) - len(lines)
+
+
+def _all_of(found: Site) -> str:
+    return f"{found.build.base}/what-stops"
+
+
+def _next(found: Site) -> tuple[VisitFacts, InspectionFacts] | None:
+    kinds = {one.id: one for one in found.record.inspections}
+    ahead = {Outcome.PLANNED, Outcome.ASKED}
+    for visit in found.record.visits:  # by day
+        if visit.outcome in ahead and visit.day is not None and visit.day >= found.today:
+            return visit, kinds[visit.inspection_id]
+    return None
+
+
+def _about(found: Site, kind: InspectionFacts) -> str:
+    owed = still_owed(kind, found.record.standings[kind.id])
+    codes = [found.record.surface[place].code for place in owed if place is not None]
+    return f"{kind.name}: {join_words(codes)}" if codes else kind.name
+
+
+def next_appointment(found: Site) -> Appointment | None:
+    upcoming = _next(found)
+    if upcoming is None or upcoming[0].day is None:
+        return None
+    visit, kind = upcoming
+    day = upcoming[0].day
+    asked = visit.outcome == Outcome.ASKED
+    by = None if asked else ask_by(day, kind.notice_days)
+    return Appointment(
+        what=_about(found, kind),
+        when=show_day(day, found.today),
+        window=visit.window,
+        ask_label="Ask by" if by else "Asked for",
+        ask_day=show_day(by, found.today) if by else show_day(visit.asked_on, found.today) if visit.asked_on else "yes",
+        ask_hour=kind.ask_by if by else "",
+        late=by is not None and by < found.today,
+        line=dimension(found.today, by, day),
+        href=f"{found.build.base}/visits/{visit.id}",
+    )
+
+
+def first_lapse(found: Site) -> Lapse | None:
+    """By each permit's own rule as typed; None while no permit has a clock that runs."""
+    record = found.record
+    clocks = [(clock_of(one, record.inspections, record.results), one) for one in record.permits]
+    running = [(clock.last_day, permit) for clock, permit in clocks if clock and clock.last_day]
+    if not running:
+        return None
+    last, permit = min(running, key=lambda pair: pair[0])
+    href = f"{found.build.base}/permits/{permit.code}"
+    if last < found.today:
+        sentence = f"By the rule you typed, {permit.name} stood until {show_date(last)}. Ask your authority what holds."
+        return Lapse(sentence, "", href, last)
+    sentence = f"The first permit to lapse is {permit.name}: {show_date(last)}, unless a visit is approved before then."
+    useful = last_useful_visit(last)
+    near = f"That is {in_days(last, found.today)}. The last useful day for a visit is {show_day(useful, found.today)}."
+    return Lapse(sentence, near if (last - found.today).days <= NEAR else "", href, last)

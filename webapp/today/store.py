@@ -1,0 +1,42 @@
+"""What today needs besides the graph: the last day logged, and the episode in the making."""
+
+from dataclasses import dataclass
+from datetime import date
+
+from sqlalchemy import func, select
+from sqlmodel import Session, col
+
+from webapp.core.database import remembered, rows
+from webapp.episodes.store import EpisodeFacts, Holdings, holds_by_now, in_the_making
+from webapp.plan.store import BuildFacts
+from webapp.surfaces.store import ItemFacts, list_items
+from webapp.workdays.models import Workday
+
+
+@dataclass(frozen=True, slots=True)
+class Beside:
+    last_day: date | None
+    episode: EpisodeFacts | None
+    holds: Holdings
+    items: tuple[ItemFacts, ...]
+
+
+def _last_day(session: Session, build_id: int) -> date | None:
+    found: date | None = rows(session, select(func.max(col(Workday.day))).where(col(Workday.build_id) == build_id))[0][
+        0
+    ]
+    return found
+
+
+def _read(session: Session, build: BuildFacts, today: date) -> Beside:
+    return Beside(
+        last_day=_last_day(session, build.id),
+        episode=in_the_making(session, build.id),
+        holds=holds_by_now(session, build, today),
+        items=list_items(session, build.id),
+    )
+
+
+def beside(session: Session, build: BuildFacts, today: date) -> Beside:
+    """Read once after each write, as the graph is."""
+    return remembered(session, ("beside today", build, today), lambda: _read(session, build, today))
