@@ -1,10 +1,12 @@
 """What the sheets of money show."""
 
 from dataclasses import dataclass
+from datetime import date
 from urllib.parse import urlencode
 
 from sqlmodel import Session
 
+from webapp.core import once
 from webapp.core.forms import FormState
 from webapp.core.sheets import Sheet
 from webapp.money import forms, store
@@ -37,6 +39,7 @@ class SpendPage:
 
     sheet: Sheet
     currency: str
+    today: date
     total_cents: int
     given_cents: int
     by_phase: tuple[SumLine, ...]
@@ -45,6 +48,7 @@ class SpendPage:
     lines: tuple[SpendFacts, ...]
     lines_cents: int
     here: str
+    sent_id: str
     form: FormState
     kinds: Choices
     phases: Choices
@@ -86,6 +90,7 @@ def spend_page(
     return SpendPage(
         sheet=here.sheet("M2", "Spend"),
         currency=here.build.currency,
+        today=here.today,
         total_cents=total,
         given_cents=sum(line.value_cents or 0 for line in lines),
         by_phase=tuple(_sum_line(path, "phase", each, phase) for each in by_phase),
@@ -94,6 +99,7 @@ def spend_page(
         lines=lines,
         lines_cents=sum(line.total_cents for line in lines),
         here=path,
+        sent_id=once.new_id(),
         form=form or forms.blank(here.today),
         kinds=_kinds(),
         phases=(("", "None"), *((str(each.id), each.title) for each in phases)),

@@ -3,6 +3,7 @@
 from fastapi import APIRouter, Request
 from starlette.responses import Response
 
+from webapp.core import once
 from webapp.core.dependencies import Config, Reading, Sending, Writing
 from webapp.core.forms import BadForm
 from webapp.core.rendering import go_to, render
@@ -20,6 +21,9 @@ def spend(request: Request, session: Reading, here: ThisBuild, kind: str = "", p
 
 @router.post("/spend")
 def add_spend(request: Request, session: Writing, here: ThisBuild, sent: Sending, config: Config) -> Response:
+    sent_id, digest = sent.text("sent_id"), once.form_digest(sent)
+    if before := once.answered(session, sent_id, digest):
+        return go_to(before)
     phases = pages.phase_choices(session, here.build.id)
     try:
         form = forms.read_spend(sent, here, phases, keeping(session, config.photos, config.picture_mb))
@@ -27,6 +31,7 @@ def add_spend(request: Request, session: Writing, here: ThisBuild, sent: Sending
         return render(request, "money/spend.html", pages.spend_page(session, here, form=bad.state), status=422)
     line = actions.record_spend(session, here.build.id, form)
     say = pages.saved_words(line.total_cents, line.what, here.build.currency)
+    once.remember_sent(session, sent_id, digest, f"{here.base}/spend")
     return go_to(f"{here.base}/spend", say=say)
 
 

@@ -1,4 +1,4 @@
-"""Writing down what came of a visit: wholly or not at all, surface by surface, and nothing that says "passed" is kept."""
+"""Writing down what came of a visit: wholly or not at all, surface by surface."""
 
 from datetime import date
 

@@ -25,9 +25,9 @@ def rough(session):
 def test_an_unpaid_fee_keeps_visits_from_being_asked_for_until_it_is_paid(session, rough):
     build, permit, inspection = rough
     fee = builders.a_fee(session, permit, builders.a_visit(session, inspection), why="failed a second time")
-    with pytest.raises(RuleBroken, match="A fee of 100.00 is unpaid") as refused:
+    with pytest.raises(RuleBroken, match=r"A fee of 100\.00 is unpaid") as refused:
         actions.book_visit(session, build.row_id, inspection.row_id, WEDNESDAY, TODAY, base="/builds/bindery")
-    assert refused.value.verdict.reasons[0].href == f"/builds/bindery/visits/{fee.visit_id}#fee"
+    assert refused.value.verdict.reasons[0].href == f"/builds/bindery/fees/{fee.row_id}"
     assert actions.book_visit(session, build.row_id, inspection.row_id, WEDNESDAY).outcome == "planned"
     actions.pay_fee(session, build.row_id, fee.row_id, TODAY)
     assert actions.book_visit(session, build.row_id, inspection.row_id, WEDNESDAY, TODAY).outcome == "asked"

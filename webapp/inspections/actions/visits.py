@@ -36,7 +36,7 @@ def unpaid_stops(session: Session, build_id: int, permit_id: int) -> tuple[Reaso
         Reason(
             f"A fee of {show_amount(fee.amount_cents)} is unpaid, and no visit is taken until it is.",
             fee.why,
-            href=f"visits/{fee.visit_id}#fee" if fee.visit_id else "permits",
+            href=f"fees/{fee.id}",
         )
         for fee in store.list_fees(session, build_id)
         if fee.permit_id == permit_id and fee.stops_visits and fee.paid_on is None

@@ -87,7 +87,7 @@ def fee_lines(book: Book, fees: tuple[FeeFacts, ...]) -> tuple[FeeLine, ...]:
 
 def fee_words(fee: FeeFacts) -> str:
     """Whether it is paid, what it was for, and what it stops."""
-    why = f"{fee.why}. " if fee.why else ""
+    why = f"{fee.why[:1].upper()}{fee.why[1:]}. " if fee.why else ""
     if fee.paid_on:
         return f"{why}Paid on {show_date(fee.paid_on)}."
     due = f" Due on {show_date(fee.due_on)}." if fee.due_on else ""

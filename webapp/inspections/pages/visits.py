@@ -25,7 +25,7 @@ KINDS: Choices = (
     (ResultKind.SMALL_ITEMS.value, "Small items"),
     (ResultKind.PART_PASSED.value, "Part"),
     (ResultKind.SEEN_NEXT.value, "Next visit"),
-    (ResultKind.NOT_LOOKED_AT.value, "Not looked at"),
+    (ResultKind.NOT_LOOKED_AT.value, "Not seen"),
 )
 """the three said most often come first: they are the first row on a phone"""
 RESULT = "result"
