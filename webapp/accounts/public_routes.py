@@ -12,9 +12,10 @@ from webapp.accounts.rules.devices import device_words
 from webapp.accounts.rules.lockout import is_this_machine
 from webapp.accounts.rules.ways import HOME, local_path
 from webapp.accounts.store import LASTS
-from webapp.core.dependencies import Config, Reading, Sending, get_database
+from webapp.core.dependencies import Config, Reading, Sending, Today, get_database
 from webapp.core.forms import BadForm, FormState
 from webapp.core.rendering import LOOK_COOKIE, LOOKS, go_to, render
+from webapp.values.dates import show_long_day
 from webapp.values.errors import BadInput, NotFound
 
 router = APIRouter()
@@ -26,9 +27,9 @@ def asked_from(request: Request) -> str:
     return request.client.host if request.client else ""
 
 
-def let_in(request: Request, token: str, way: str, stay: bool) -> Response:
+def let_in(request: Request, token: str, way: str, stay: bool, say: str = "") -> Response:
     """Redirect with the cookie of a new sign-in: unreadable to scripts, not sent along by other sites."""
-    answer = go_to(way)
+    answer = go_to(way, say)
     answer.set_cookie(
         cookie_name(request),
         token,
@@ -40,11 +41,11 @@ def let_in(request: Request, token: str, way: str, stay: bool) -> Response:
     return answer
 
 
-def begin(request: Request, owner_id: int, way: str, stay: bool) -> Response:
+def begin(request: Request, owner_id: int, way: str, stay: bool, say: str = "") -> Response:
     with get_database(request).writing() as session:
         device = device_words(request.headers.get("user-agent", ""))
         token = actions.begin_sign_in(session, owner_id, device)
-    return let_in(request, token, way, stay)
+    return let_in(request, token, way, stay, say)
 
 
 @router.get("/sign-in")
@@ -97,7 +98,7 @@ def set_up(request: Request, session: Reading, sent: Sending, token: str) -> Res
 
 
 @router.get("/demo/{token}")
-def enter_demo(request: Request, config: Config, token: str) -> Response:
+def enter_demo(request: Request, config: Config, today: Today, token: str) -> Response:
     """The address `studbay demo` prints: it signs in by itself, on this machine only."""
     wanted = getattr(request.app.state, "demo_token", "")
     known = bool(wanted) and secrets.compare_digest(token.encode(), wanted.encode())
@@ -107,7 +108,8 @@ def enter_demo(request: Request, config: Config, token: str) -> Response:
         raise NotFound("There is no page at this address.")
     with get_database(request).writing() as session:
         owner_id = actions.ensure_demo_owner(session)
-    return begin(request, owner_id, HOME, stay=False)
+    held = f"This is an example, and all of it is invented. Its day is {show_long_day(today)}."
+    return begin(request, owner_id, HOME, stay=False, say=held)
 
 
 @router.post("/look")

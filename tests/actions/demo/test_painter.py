@@ -34,8 +34,8 @@ def opened(data: bytes) -> Image.Image:
 def test_a_picture_opens_as_a_jpeg_of_the_promised_size_and_weight(content, picture_id):
     data = picture_file(picture(content, picture_id), content)
     assert opened(data).format == "JPEG"
-    assert sorted(opened(data).size) == [960, 1280]
-    assert 30_000 < len(data) < 250_000
+    assert sorted(opened(data).size) == [720, 960]
+    assert 20_000 < len(data) < 250_000
     assert max(ImageStat.Stat(opened(data).convert("L")).stddev) > 8
 
 
@@ -77,4 +77,4 @@ def test_a_picture_whose_time_nobody_knows_carries_no_tags(content):
 
 
 def test_a_receipt_is_painted_too(content):
-    assert opened(paint(receipt_scene(content.receipts[0]))).size == (1280, 960)
+    assert opened(paint(receipt_scene(content.receipts[0]))).size == (960, 720)

@@ -27,7 +27,7 @@ def test_needs_make_a_graph_without_loops_and_name_only_known_things(content):
     # networkx, a general-purpose graph library, is the check from outside.
     graph = nx.DiGraph((need.needs, need.what) for need in content.needs)
     assert nx.is_directed_acyclic_graph(graph)
-    assert len(content.needs) == 377
+    assert len(content.needs) == 378
     tasks, shots = ({row.id for row in rows} for rows in (content.tasks, content.footage))
     visits = {f"{kind.id}@{surface}" for kind in content.inspections for surface in kind.surfaces}
     known = {"task": tasks, "inspection": visits, "shot": shots}

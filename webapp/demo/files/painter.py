@@ -3,6 +3,7 @@
 import io
 from dataclasses import dataclass
 from datetime import datetime
+from functools import cache
 from random import Random
 
 from PIL import Image, ImageChops, ImageDraw, ImageFilter
@@ -10,7 +11,7 @@ from PIL import Image, ImageChops, ImageDraw, ImageFilter
 from webapp.demo.rules.drawing.shapes import PAPER, WIDTH, Area, Disc, Line, Scene
 
 _HALVES = 2  # Drawn twice as large and halved, which is what makes the edges smooth.
-_WIDE, _HIGH = 1280, 960
+_WIDE, _HIGH = 960, 720
 _FINER = _WIDE * _HALVES / WIDTH
 _QUALITY = 80
 _WITH_DENSITY = len("#rrggbbaa")  # Only these tones need the slower blending pen.
@@ -36,7 +37,7 @@ class CameraTags:
 
 
 def paint(scene: Scene, tags: CameraTags | None = None) -> bytes:
-    """The scene as a JPEG, 1280 by 960; the same scene and tags always give the same bytes."""
+    """The scene as a JPEG, 960 by 720; the same scene and tags always give the same bytes."""
     sheet = Image.new("RGB", (_WIDE * _HALVES, _HIGH * _HALVES), PAPER)
     opaque, clear = ImageDraw.Draw(sheet), ImageDraw.Draw(sheet, "RGBA")
     for shape in scene.shapes:
@@ -77,6 +78,7 @@ def _disc(draw: ImageDraw.ImageDraw, disc: Disc) -> None:
     draw.ellipse((x - reach, y - reach, x + reach, y + reach), fill=disc.fill)
 
 
+@cache
 def _grain() -> Image.Image:
     """A sheet of almost white with the unevenness of paper, tiled from one small square."""
     noise = Image.frombytes("L", (_GRAIN_TILE, _GRAIN_TILE), Random(7).randbytes(_GRAIN_TILE**2))

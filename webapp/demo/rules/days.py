@@ -7,6 +7,8 @@ from datetime import date, timedelta
 SayDay = Callable[[date], str]
 
 _SATURDAY = 5
+BEGUN = -264
+"""the Monday of build week 1"""
 _DAY_IN_WORDS = re.compile(r"\{d:(-?\d+)\}")
 
 
@@ -14,8 +16,8 @@ def demo_today(today: date) -> date:
     """The latest Saturday on or before `today`: day 0 of the scenario.
 
     The scenario was written for a Saturday, and its visits, working hours and inspectors' days name weekdays
-    ("Wednesday, if it stands"). Counting from the real today would put the Wednesday visit on a Friday, so
-    the demo rather lets up to six days pass without anything happening in them.
+    ("Wednesday, if it stands"). Counting from the real today would put the Wednesday visit on a Friday, and letting
+    the days after the Saturday pass would leave it behind; so the demo's clock is held at the Saturday.
     """
     return today - timedelta(days=(today.weekday() - _SATURDAY) % 7)
 

@@ -1,0 +1,45 @@
+"""How the scenario's surfaces and hidden things are said in the words of the record."""
+
+from collections.abc import Iterable
+
+from webapp.demo.rules.place_rows import Service
+
+_ROUND = ("E", "S", "W", "N", "C", "SL", "TR", "GX")
+_SIDES = {"N": "N", "E": "E", "S": "S", "W": "W", "GX": "E"}
+_SERVICES = {
+    "feeder": "electric",
+    "ground": "electric",
+    "circuit": "electric",
+    "low voltage": "data",
+    "water": "water",
+    "drain": "drain",
+    "condensate": "drain",
+    "vent": "vent",
+    "duct": "air",
+    "line set": "air",
+}
+
+
+def round_from_the_door(codes: Iterable[str]) -> list[str]:
+    """The walls clockwise from the east door, then what is overhead, underfoot and outside. ValueError for another."""
+    return sorted(codes, key=_ROUND.index)
+
+
+def side_of(code: str) -> str:
+    """The side of the building a wall stands on; empty for what has none."""
+    return _SIDES.get(code, "")
+
+
+def service_of(service: Service | None) -> str:
+    """The service of a hidden thing; blocking, straps and the like belong to the framing."""
+    return _SERVICES[service.kind] if service else "framing"
+
+
+def circuit_of(service: Service | None) -> str:
+    """The circuit as the panel's list names it: "1 Bench receptacles, north"."""
+    return f"{service.letter} {service.name}" if service and service.kind == "circuit" else ""
+
+
+def slot_number(slot: str) -> int:
+    """Picture 6 of E6."""
+    return int("".join(char for char in slot if char.isdigit()))
