@@ -246,3 +246,29 @@ def test_a_sheet_costs_the_same_with_five_rows_and_with_fifty(client, site, data
     five = queries(database, lambda: client.get(f"{BASE}/{path}"))
     more_visits(database, site, 45)
     assert queries(database, lambda: client.get(f"{BASE}/{path}")) == five
+
+
+@pytest.mark.parametrize(
+    "path",
+    [
+        "permits/ELE",
+        "inspections",
+        "inspections?order=1",
+        "inspections/IREL",
+        "inspections/IREL/edit",
+        *(f"visits/1{do}" for do in ("", "?do=not-ready", "?do=move", "?do=cancel")),
+        *(f"results/1{do}" for do in ("", "?do=withdraw", "?do=correct")),
+        *(f"corrections/1{do}" for do in ("", "?do=sent", "?do=clear", "?do=words")),
+        "fees/1",
+    ],
+)
+def test_every_field_has_a_label_and_no_name_is_there_twice(client, site, database, path):  # noqa: F811
+    more_visits(database, site, 1)
+    with database.writing() as session:
+        builders.a_fee(session, session.get_one(builders.Permit, 1))
+    page = soup(client.get(f"{BASE}/{path}"))
+    ids = [tag["id"] for tag in page.select("[id]")]
+    assert len(ids) == len(set(ids))
+    labelled = {tag["for"] for tag in page.select("label[for]")}
+    for field in page.select("main :is(input, select, textarea):not([type=hidden])"):
+        assert field.find_parent("label") or field["id"] in labelled, field["name"]

@@ -114,7 +114,7 @@ class Book:
         mark, turned = self.mark(place, found.passed)
         return PlaceLine(
             surface_id=place,
-            code=self.code(place),
+            code=WHOLE if place is None else self.code(place),
             name=self.name(place),
             mark=mark,
             turned=turned,
