@@ -1,9 +1,12 @@
 """Walking the invented build as a visitor does: every link from today, and every link of somebody without a sign-in."""
 
+import re
 from collections import deque
 from collections.abc import Iterator
+from html import unescape
 from urllib.parse import urldefrag, urljoin
 
+import httpx2
 import pytest
 from bs4 import BeautifulSoup
 from fastapi.testclient import TestClient
@@ -14,10 +17,14 @@ from webapp.values.dates import show_date
 INSIDE = ("/builds", "/watch")
 
 
-def places(answer, path: str) -> Iterator[str]:
+LINK = re.compile(r'<a\b[^>]*?\bhref="([^"]*)"')
+"""two thousand pages are read: a parser would take longer than the pages themselves"""
+
+
+def places(answer: httpx2.Response, path: str) -> Iterator[str]:
     """Where the links of a page lead, without their fragments."""
-    for tag in BeautifulSoup(answer.text, "html.parser").select("a[href]"):
-        yield urldefrag(urljoin(path, str(tag["href"]))).url
+    for href in LINK.findall(answer.text):
+        yield urldefrag(urljoin(path, unescape(href))).url
 
 
 def walk(client: TestClient, start: str, within: tuple[str, ...]) -> tuple[dict[str, int], dict[str, str]]:
@@ -46,7 +53,7 @@ def test_every_page_that_can_be_reached_from_today_answers(walked):
     status, seen_on = walked
     broken = {path: (code, f"linked on {seen_on[path]}") for path, code in status.items() if code not in {200, 303}}
     assert broken == {}
-    assert len(status) > 300
+    assert len(status) > 2000
 
 
 def test_every_thing_on_record_has_a_page_that_is_linked(demo, walked):
