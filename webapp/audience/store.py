@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from datetime import UTC, datetime
+from datetime import datetime
 from typing import Any
 
 from sqlalchemy import ColumnElement, func, select
@@ -150,7 +150,7 @@ def _published(
     view = EpisodeView(
         number=row.number,
         title=row.title,
-        published_on=row.published_at.replace(tzinfo=UTC).astimezone().date(),
+        published_on=row.published_at.astimezone().date(),
         from_day=row.from_day,
         to_day=row.to_day,
         body_html=row.body_html,

@@ -1,7 +1,7 @@
 """The series: every episode, the one in the making first."""
 
 from dataclasses import dataclass
-from datetime import UTC, date, datetime
+from datetime import date, datetime
 
 from sqlmodel import Session
 
@@ -18,8 +18,8 @@ from webapp.values.words import plural
 
 
 def local(moment: datetime) -> datetime:
-    """A moment of the record, which is UTC, on the clock where the server stands."""
-    return moment.replace(tzinfo=UTC).astimezone()
+    """A moment of the record on the clock where the server stands."""
+    return moment.astimezone()
 
 
 def holds_words(holds: Holdings) -> str:
