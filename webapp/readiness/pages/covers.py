@@ -7,7 +7,7 @@ from sqlmodel import Session
 from webapp.core.sheets import Sheet
 from webapp.plan.guard import Here
 from webapp.readiness.rules import keys
-from webapp.readiness.rules.answers import CoverAnswer, cover_answer, whom_sentence
+from webapp.readiness.rules.answers import CoverAnswer, count_words, cover_answer
 from webapp.readiness.rules.nearest import nearness
 from webapp.readiness.rules.section import layers
 from webapp.readiness.store import Site, site
@@ -18,7 +18,7 @@ from webapp.values.dates import show_date
 
 @dataclass(frozen=True, slots=True)
 class SurfaceLine:
-    """One surface: its mark, what the answer is, how much is owed and whose it is."""
+    """One surface: its mark, what the answer is, how much is owed."""
 
     name: str
     verdict: str
@@ -43,7 +43,7 @@ def surface_line(found: Site, surface: SurfaceFacts) -> tuple[SurfaceLine, Cover
     line = SurfaceLine(
         name=surface.name,
         verdict=_verdict(surface, answer),
-        detail=_detail(answer),
+        detail=count_words(answer),
         href=f"{found.build.base}/surfaces/{surface.code}/before-cover",
         mark=layers(found.states[surface.id], large=True),
         turned=is_turned(surface.kind),
@@ -57,15 +57,6 @@ def _verdict(surface: SurfaceFacts, answer: CoverAnswer) -> str:
         closed = f"Closed {show_date(surface.covered_on)}"
         return closed if answer.may_be_covered else f"{closed}, not in order"
     return "May be covered" if answer.may_be_covered else "Do not cover"
-
-
-def _detail(answer: CoverAnswer) -> str:
-    parts = []
-    if answer.stops:
-        parts.append(f"Hard stops: {whom_sentence(answer.stops)}.")
-    if answer.wishes:
-        parts.append(f"Wishes: {whom_sentence(answer.wishes)}.")
-    return " ".join(parts) or "Nothing owed."
 
 
 def covers_page(session: Session, here: Here) -> CoversPage:

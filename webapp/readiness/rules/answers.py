@@ -5,7 +5,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from webapp.readiness.rules.network import Network, Node, Root, Unmet, WaitsFor
-from webapp.values.words import join_words
+from webapp.values.words import join_words, plural
 
 _NUMBERS = ("No", "One", "Two", "Three", "Four", "Five", "Six", "Seven", "Eight", "Nine", "Ten", "Eleven", "Twelve")
 _WHOSE: Mapping[WaitsFor, str] = {
@@ -75,6 +75,16 @@ def _owed_sentence(stops: int, wishes: int) -> str:
     if stops == 1:
         return "1 owed, a hard stop"
     return f"{stops} owed, {'both' if stops == 2 else 'all'} hard stops"
+
+
+def count_words(answer: CoverAnswer) -> str:
+    """ "2 hard stops, 3 wishes" """
+    parts = []
+    if answer.stops:
+        parts.append(plural(len(answer.stops), "hard stop"))
+    if answer.wishes:
+        parts.append(plural(len(answer.wishes), "wish"))
+    return ", ".join(parts) or "nothing owed"
 
 
 def freed(before: Network, after: Network) -> tuple[Node, ...]:

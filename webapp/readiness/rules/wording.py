@@ -33,7 +33,7 @@ def down_the_line(network: Network, root: Root, way: Sequence[str]) -> tuple[str
     way is named and the others are counted.
     """
     if not root.frees:
-        return ("Then", _steps(network, way[1 : LATER + 2])) if len(way) > 1 else ("", "")
+        return ("Then", _steps(network, way[1 : LATER + 1])) if len(way) > 1 else ("", "")
     named = way[1] if len(way) > 1 and way[1] in root.frees else root.frees[0]
     rest = len(root.frees) - 1
     others = f" (and {rest} more)" if rest else ""

@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from webapp.readiness.rules import keys
-from webapp.readiness.rules.answers import CoverAnswer, cover_answer
+from webapp.readiness.rules.answers import CoverAnswer, count_words, cover_answer
 from webapp.readiness.rules.nearest import nearest
 from webapp.readiness.rules.network import Network, Unmet
 from webapp.readiness.rules.section import SurfaceState
@@ -13,7 +13,7 @@ from webapp.surfaces.rules.kinds import SurfaceKind
 from webapp.surfaces.store import ItemFacts, SurfaceFacts
 from webapp.today.rules.spots import MOST, Note, Said, part_of, placed
 from webapp.values.dates import show_day
-from webapp.values.words import join_words, plural
+from webapp.values.words import join_words
 
 OWED = 5
 """notes left for what is owed; the closing itself has one, and the rest shows what is settled"""
@@ -95,15 +95,6 @@ def _notes(found: Site, surface: SurfaceFacts, answer: CoverAnswer, drawn_as: st
     return [*shown, *settled[: MOST - 1 - len(shown)], closing]
 
 
-def _count(answer: CoverAnswer) -> str:
-    parts = []
-    if answer.stops:
-        parts.append(plural(len(answer.stops), "hard stop"))
-    if answer.wishes:
-        parts.append(plural(len(answer.wishes), "wish"))
-    return ", ".join(parts) or "nothing owed"
-
-
 def _says(state: SurfaceState, services: Iterable[str], notes: Iterable[Said]) -> str:
     layers = []
     if services:
@@ -129,7 +120,7 @@ def section_view(found: Site, items: Iterable[ItemFacts]) -> SectionView | None:
     notes = _notes(found, surface, answer, drawn_as)
     return SectionView(
         name=surface.name,
-        count=_count(answer),
+        count=count_words(answer),
         owed=bool(answer.stops or answer.wishes),
         drawn_as=drawn_as,
         state=state,

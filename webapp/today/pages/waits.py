@@ -16,6 +16,8 @@ from webapp.values.dates import in_days, show_date, show_day
 from webapp.values.words import join_words
 
 SHOWN = 6
+GATHERED = {"task", "question"}
+"""kinds of which all that wait undated for the same stand in one line"""
 NEAR = 60
 """days before a permit lapses from which the way to renew it is said as well"""
 
@@ -58,7 +60,7 @@ def _gathered(roots: Iterable[Root]) -> list[list[Root]]:
     """One line for the places of one visit, and for what waits for the same hands until the same day."""
     lines: dict[tuple[str, str, date | None], list[Root]] = {}
     for root in roots:
-        one = root.node.href if root.node.kind != "task" or root.until else "tasks"
+        one = root.node.kind if root.node.kind in GATHERED and not root.until else root.node.href
         lines.setdefault((root.waits_for, one, root.until), []).append(root)
     return list(lines.values())
 
@@ -82,7 +84,7 @@ def wait_lines(found: Site) -> tuple[tuple[WaitLine, ...], int]:
             whom=f"{roots[0].waits_for[:1].upper()}{roots[0].waits_for[1:]}",
             what=_what(found, roots),
             until=show_day(roots[0].until, found.today) if roots[0].until else "",
-            href=roots[0].node.href if len(roots) == 1 or roots[0].node.kind != "task" else _all_of(found),
+            href=roots[0].node.href if len(roots) == 1 or roots[0].node.kind == "inspection" else _all_of(found),
         )
         for roots in gathered[:SHOWN]
     )

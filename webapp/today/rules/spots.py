@@ -10,6 +10,7 @@ from textwrap import shorten
 
 STEP, FIRST, LAST = 55, 15, 345
 MOST = 7
+NUDGE = 13
 LETTERS = 22
 """of the lettering that stand in one line, also in the sun"""
 
@@ -112,9 +113,8 @@ class Note:
 
 def placed(said: Sequence[Said], kind: str) -> tuple[Note, ...]:
     """At most seven notes, each level with what it points at as far as there is room, so that no two leaders cross."""
-    spots = spots_of(kind)
-    ordered = sorted(said[:MOST], key=lambda one: spots[one.part][1])
-    levels = _spread([spots[one.part][1] for one in ordered])
+    spots = _apart([(one, spots_of(kind)[one.part]) for one in said[:MOST]])
+    levels = _spread([y for _, (_, y) in spots])
     return tuple(
         Note(
             title=shorten(one.title, LETTERS, placeholder="…"),
@@ -125,9 +125,19 @@ def placed(said: Sequence[Said], kind: str) -> tuple[Note, ...]:
             at=level,
             leader=f"M{x} {y}L120 {level}H130",
         )
-        for one, level in zip(ordered, levels, strict=True)
-        for x, y in (spots[one.part],)
+        for (one, (x, y)), level in zip(spots, levels, strict=True)
     )
+
+
+def _apart(pointing: Sequence[tuple[Said, Spot]]) -> list[tuple[Said, Spot]]:
+    """From top to bottom, with notes that point at the same part set below one another."""
+    taken: dict[Spot, int] = {}
+    apart = []
+    for one, (x, y) in pointing:
+        before = taken.get((x, y), 0)
+        taken[x, y] = before + 1
+        apart.append((one, (x, y + before * NUDGE)))
+    return sorted(apart, key=lambda pair: pair[1][1])
 
 
 def _spread(wanted: Sequence[int]) -> list[int]:
