@@ -65,40 +65,44 @@ def _slots(session: Session, surface: Surface, filled: int) -> list[PictureSlot]
     return made
 
 
-def an_east_wall(session: Session, build: Build, filled: int = 5) -> EastWall:
-    surface = builders.a_surface(session, build, boxes_before=4, needs_count=True, closed_by="board")
+def _plan(session: Session, build: Build, surface: Surface) -> tuple[Phase, Task, Task]:
     phase = builders.a_phase(session, build, "Board", position=2)
     board = builders.a_task(session, phase, "Hang the board, east", kind="board")
     mud = builders.a_task(session, phase, "Mud and tape", position=2)
     builders.a_need(session, mud, board)
     builders.works_on(session, board, surface, closes=True)
+    return phase, board, mud
+
+
+def an_east_wall(session: Session, build: Build, filled: int = 5) -> EastWall:
+    surface = builders.a_surface(session, build, boxes_before=4, needs_count=True, closed_by="board")
+    phase, board, mud = _plan(session, build, surface)
     permit = builders.a_permit(session, build)
-    electrical = builders.an_inspection(session, permit, "Rough electrical", (surface,), position=1)
-    framing = builders.an_inspection(session, permit, "Framing", (surface,), position=2)
-    insulation = builders.an_inspection(session, permit, "Insulation", (surface,), position=3)
-    first = builders.a_visit(session, electrical, date(2026, 5, 7))
-    second = builders.a_visit(session, framing, date(2026, 5, 13))
-    third = builders.a_visit(session, insulation, date(2026, 5, 15))
-    passed = builders.a_result(session, first, surface)
-    small = builders.a_result(session, second, surface, kind="passed, small items on my honour")
-    builders.a_result(session, third, surface)
-    correction = builders.a_correction(session, second, small, words="Seal the hole in the plate", clears_by="own word")
+    kinds = [
+        builders.an_inspection(session, permit, name, (surface,), position=at)
+        for at, name in enumerate(("Rough electrical", "Framing", "Insulation"), 1)
+    ]
+    days = (date(2026, 5, 7), date(2026, 5, 13), date(2026, 5, 15))
+    visits = [builders.a_visit(session, kind, day) for kind, day in zip(kinds, days, strict=True)]
+    said = ("passed", "passed, small items on my honour", "passed")
+    results = [builders.a_result(session, visit, surface, kind) for visit, kind in zip(visits, said, strict=True)]
+    words = "Seal the hole in the plate"
+    correction = builders.a_correction(session, visits[1], results[1], words=words, clears_by="own word")
     shot = builders.a_shot(session, build, board, what="Sealing the duct sleeve")
     builders.kept(session, ShotSurface(shot_id=shot.row_id, surface_id=surface.row_id))
-    slots = _slots(session, surface, filled)
     return EastWall(
         surface=surface,
         phase=phase,
         board=board,
         mud=mud,
         permit=permit,
-        electrical=electrical,
-        electrical_visit=first,
-        passed=passed,
-        insulation=insulation,
-        framing=framing,
-        framing_visit=second,
+        electrical=kinds[0],
+        electrical_visit=visits[0],
+        passed=results[0],
+        insulation=kinds[2],
+        framing=kinds[1],
+        framing_visit=visits[1],
         correction=correction,
-        slots=slots,
+        slots=_slots(session, surface, filled),
         shot=shot,
     )
