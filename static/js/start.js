@@ -2,6 +2,7 @@
 // A name not in the map is ignored, so text in a page can never choose what is loaded.
 
 const BEHAVIOURS = new Map([
+  ["camera", () => import("./camera.js")],
   ["log", () => import("./log.js")],
   ["sender", () => import("./sender.js")],
   ["stepper", () => import("./stepper.js")],
