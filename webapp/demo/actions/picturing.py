@@ -34,7 +34,9 @@ def write_pictures(book: Book, painted: Iterable[Painted]) -> None:
         rows.setdefault(each.sha256, _photo(each, *shown[each.name]))
         book.painted[each.name] = each
     _say_when(book, {name: rows[sha256] for name, sha256 in of.items()})
-    book.keep("bytes", rows)
+    # Copies to show are made in the order of the rows, and what is newest is looked at first.
+    newest_first = sorted(rows, key=lambda sha256: rows[sha256].received_at, reverse=True)
+    book.keep("bytes", {sha256: rows[sha256] for sha256 in newest_first})
     ids = {name: book.id("bytes", sha256) for name, sha256 in of.items()}
     book.ids["photo"] = ids | {paper: ids[picture] for paper, picture in PHOTOGRAPHED.items()}
     _note_said(book)
