@@ -58,7 +58,7 @@ SLAB: Mapping[str, Spot] = {
 }
 _WORDS: Mapping[str, Sequence[str]] = {
     "duct": ("duct", "sleeve", "fan", "line set"),
-    "plate": ("sole", "sill", "hole", "anchor", "plate,", "plate "),
+    "plate": ("sole", "sill", "hole", "anchor", "plate"),
     "pipe": ("plumb", "drain", "supply", "pipe", "vent", "trap", "water", "under-slab"),
     "insulation": ("insul", "batt", "retarder", "barrier"),
     "cable": (
@@ -84,8 +84,8 @@ def spots_of(kind: str) -> Mapping[str, Spot]:
 
 def part_of(words: str) -> str:
     """The part that words are likely about; "cavity" where nothing says."""
-    plain = f"{words.lower()} "
-    return next((part for part, said in _WORDS.items() if any(word in plain for word in said)), "cavity")
+    plain = f" {words.lower()} "
+    return next((part for part, said in _WORDS.items() if any(f" {word}" in plain for word in said)), "cavity")
 
 
 @dataclass(frozen=True, slots=True)
