@@ -3,6 +3,7 @@
 import re
 from collections import deque
 from collections.abc import Iterator
+from datetime import timedelta
 from html import unescape
 from urllib.parse import urldefrag, urljoin
 
@@ -11,6 +12,7 @@ import pytest
 from bs4 import BeautifulSoup
 from fastapi.testclient import TestClient
 
+from tests.conftest import OWN_PAGES
 from tests.reading import words
 from webapp.values.dates import show_date
 
@@ -123,3 +125,36 @@ def test_published_pictures_are_there_for_everyone(demo):
     for source in sources:
         answer = demo.stranger.get(source)
         assert (answer.status_code, answer.headers["content-type"]) == (200, "image/webp")
+
+
+def test_before_cover_of_east_names_the_four_stops_and_no_fifth(demo):
+    answer = demo.client.get("/builds/bindery/surfaces/E/before-cover")
+    page = words(answer)
+    assert page.startswith("Do not cover East wall: 8 owed, 4 of them hard stops.")
+    hard = page[page.index("Hard stops") : page.index("Wishes")]
+    for stop in ("fire caulk, not foam", "Picture 6:", "Picture 7:", "Shot: east open, slow pan with tape"):
+        assert stop in hard
+    assert len(re.findall(r"Picture \d|Shot:|Correction,", hard)) == 4
+
+
+def test_north_says_that_it_is_closed_and_that_a_danger_question_is_open(demo):
+    page = words(demo.client.get("/builds/bindery/surfaces/N"))
+    assert "1 danger question open" in page
+    assert "Cleat screws are 3 in" in page
+
+
+def test_sheets_say_the_sums_and_days_of_the_record(demo):
+    lapse = demo.saturday + timedelta(days=36)
+    assert show_date(lapse) in words(demo.client.get("/builds/bindery/permits/BLD"))
+    assert "15,243.51" in words(demo.client.get("/builds/bindery/spend"))
+
+
+def test_whoever_enters_is_told_once_on_which_day_the_example_stands(demo):
+    app = demo.stranger.app
+    app.state.demo_token = "the-demo-token"
+    visitor = TestClient(app, base_url="http://127.0.0.1", headers=OWN_PAGES, client=("127.0.0.1", 50000))
+    first = words(visitor.get("/demo/the-demo-token"), "body")
+    told = "This is an example, and all of it is invented. Its day is Saturday 16 May 2026."
+    assert told in first
+    assert told not in words(visitor.get("/builds/bindery/today"), "body")
+    assert "16 May 2026" in first.replace(told, "")
