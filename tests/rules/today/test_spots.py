@@ -37,6 +37,8 @@ def test_every_surface_has_a_place_for_every_part(kind):
         ("Insulation and retarder", "insulation"),
         ("Framing", "framing"),
         ("Would two screws do?", "cavity"),
+        ("Whole wall after insulation", "insulation"),
+        ("Whole wall", "cavity"),
     ],
 )
 def test_a_note_points_at_what_its_words_are_about(words, part):

@@ -107,7 +107,7 @@ def _verdict(found: Site, surface: SurfaceFacts, answer: CoverAnswer) -> tuple[b
         closed = f"{surface.name}, closed {show_long_day(surface.covered_on)}."
         if answer.may_be_covered:
             return False, "Closed", f"{closed} It rests on what is listed below."
-        return True, "Closed, but not in order", f"{closed} {_count(answer)} since, or never met."
+        return True, "Closed, but not in order", f"{closed} {_count(answer)} on it by now."
     if answer.may_be_covered:
         skipped = len(let_go(found, surface.id))
         let = f" {_times(skipped)} let go with a reason." if skipped else ""
@@ -117,7 +117,7 @@ def _verdict(found: Site, surface: SurfaceFacts, answer: CoverAnswer) -> tuple[b
 
 def _count(answer: CoverAnswer) -> str:
     stops = len(answer.stops)
-    return "One thing is owed: it was taken back" if stops == 1 else f"{stops} things are owed: they were taken back"
+    return "One thing is open" if stops == 1 else f"{stops} things are open"
 
 
 def _times(count: int) -> str:

@@ -16,7 +16,7 @@ from webapp.values.dates import show_day
 from webapp.values.words import join_words
 
 OWED = 5
-"""notes left for what is owed; the closing itself has one, and the rest shows what is settled"""
+"""notes left for hard stops; the closing itself has one, then what is settled, and wishes where there is room"""
 _DRAWN_AS = {SurfaceKind.CEILING: "ceiling", SurfaceKind.FLOOR: "ceiling", SurfaceKind.TRENCH: "trench"}
 _LAYER = {"ceiling": "Board", "trench": "Backfill", "slab": "The pour", "wall": "Board"}
 _NOT_YET = {
@@ -85,9 +85,8 @@ def _settled(found: Site, surface_id: int) -> Iterator[Said]:
 
 
 def _notes(found: Site, surface: SurfaceFacts, answer: CoverAnswer, drawn_as: str) -> list[Said]:
-    owed = list(_owed(found.network, answer))
-    settled = list(_settled(found, surface.id))
-    room = max(OWED, MOST - 1 - len(settled))
+    owed, settled = list(_owed(found.network, answer)), list(_settled(found, surface.id))
+    room = max(min(len(answer.stops), OWED), MOST - 1 - len(settled))
     shown, more = owed[:room], len(owed) - room
     rest = f", {more} more" if more > 0 else ""
     word = f"do not cover{rest}" if not answer.may_be_covered else f"may be covered{rest}"

@@ -65,6 +65,7 @@ _WORDS: Mapping[str, Sequence[str]] = {
         "electr",
         "cable",
         "run ",
+        "sub-panel",
         "wire",
         "wiring",
         "box",
