@@ -15,7 +15,7 @@ from webapp.core.forms import Upload
 from webapp.photos import files, store
 from webapp.photos.models import Photo, PhotoChange
 from webapp.photos.rules.capture import read_taken
-from webapp.photos.rules.names import own_name
+from webapp.photos.rules.names import SIZES, derived_name, own_name
 from webapp.values.dates import show_date
 from webapp.values.errors import BadInput, NotFound
 
@@ -118,6 +118,18 @@ def mark_made(session: Session, sha256: str, made: str) -> None:
         photo = _row(session, known.id)
         photo.made = made
         session.add(photo)
+
+
+def has_derived(photos_dir: Path, sha256: str) -> bool:
+    """Whether a picture's copies lie on disk. A whole copy of the record leaves them out, so after one was taken back
+    they are made again here, when they are first looked at."""
+    if all((photos_dir / derived_name(sha256, size)).is_file() for size in SIZES):
+        return True
+    try:
+        files.make_derived(photos_dir, sha256)
+    except (BadInput, OSError):
+        return False
+    return True
 
 
 def make_waiting(database: Database, photos_dir: Path, stopped: Callable[[], bool]) -> None:

@@ -4,8 +4,8 @@ from fastapi import APIRouter, Request
 from starlette.responses import FileResponse, Response
 
 from webapp.core.dependencies import Config, Reading
-from webapp.core.rendering import render
-from webapp.photos import pages, store
+from webapp.core.rendering import render, render_text
+from webapp.photos import actions, pages, store
 from webapp.photos.rules.names import SIZES, derived_name, is_sha256, original_name
 from webapp.photos.store import PhotoFacts
 from webapp.values.errors import NotFound
@@ -52,7 +52,7 @@ def derived(request: Request, session: Reading, config: Config, sha256: str, siz
     if size not in SIZES:
         raise NotFound("Pictures are kept in two sizes, 320 and 1280.")
     path = config.photos / derived_name(photo.sha256, size)
-    if not path.is_file():
+    if photo.made != "ready" or not actions.has_derived(config.photos, photo.sha256):
         return waiting(request)
     if request.headers.get("if-none-match") == etag:
         return Response(status_code=304, headers=headers)
@@ -61,5 +61,5 @@ def derived(request: Request, session: Reading, config: Config, sha256: str, siz
 
 def waiting(request: Request) -> Response:
     """A drawn frame for a copy that is not made yet; never kept by the browser."""
-    frame = request.app.state.assets.get("pictures/waiting.svg")
-    return Response(frame.body, media_type=frame.media_type, headers={"Cache-Control": "no-store"})
+    frame = render_text(request, "photos/waiting.svg", None)
+    return Response(frame, media_type="image/svg+xml", headers={"Cache-Control": "no-store"})

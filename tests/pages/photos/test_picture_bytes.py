@@ -6,7 +6,7 @@ import pytest
 
 from tests import pictures
 from tests.builders import AT
-from webapp.photos.actions import keep_photo
+from webapp.photos.actions import keep_photo, mark_made
 from webapp.photos.rules.names import original_name
 
 
@@ -73,12 +73,26 @@ def test_a_missing_original_says_where_it_may_still_be(client, settings, sha):
     assert "A copy may still hold it" in answer.text
 
 
-def test_until_the_copies_are_made_a_drawn_frame_stands_there_and_is_not_kept(client, app, database, settings, sha):
-    for path in (settings.photos / "derived").rglob("*.webp"):
-        path.unlink()
+def test_until_the_copies_are_made_a_drawn_frame_stands_there_and_is_not_kept(client, database, sha):
+    with database.writing() as session:
+        mark_made(session, sha, "broken")
     answer = client.get(f"/photos/{sha}/320")
     assert answer.headers["content-type"] == "image/svg+xml"
     assert answer.headers["cache-control"] == "no-store"
+
+
+def test_copies_that_were_left_behind_when_a_record_was_taken_back_are_made_again(client, settings, sha):
+    for path in (settings.photos / "derived").rglob("*.webp"):
+        path.unlink()
+    answer = client.get(f"/photos/{sha}/320")
+    assert answer.headers["content-type"] == "image/webp"
+    assert pictures.seen_corners(answer.content) == pictures.CORNERS
+
+
+def test_with_the_original_gone_too_the_frame_stands_there(client, settings, sha):
+    for path in (*(settings.photos / "derived").rglob("*.webp"), settings.photos / original_name(sha)):
+        path.unlink()
+    assert client.get(f"/photos/{sha}/320").headers["content-type"] == "image/svg+xml"
 
 
 def test_the_waiting_frame_gives_way_to_the_picture_by_itself(client, sha):
