@@ -88,7 +88,7 @@ def _row(here: Here, line: DayLine) -> DayRow:
         f"{plural(line.finished, 'task')} finished" if line.finished else "",
         plural(line.pictures, "picture") if line.pictures else "",
     )
-    said = ", ".join(part for part in (line.words.weather, *counts) if part)
+    said = ", ".join(part for part in (line.words.weather.capitalize(), *counts) if part)
     stopped = f"Stopped by: {line.words.stopped_by}" if line.words.stopped_by and not line.words.lost else ""
     lines = tuple(part for part in (", ".join(line.words.hours.words()), said, stopped) if part)
     return DayRow(

@@ -7,14 +7,14 @@ from sqlmodel import Session
 from webapp.core.sheets import Sheet
 from webapp.plan.guard import Here
 from webapp.readiness.rules import keys
-from webapp.readiness.rules.network import Root
+from webapp.readiness.rules.network import Node, Root
 from webapp.readiness.store import Site, site
 from webapp.values.dates import show_date, show_long_day
-from webapp.values.words import join_words, plural
+from webapp.values.words import join_words
 from webapp.workdays import store
 from webapp.workdays.rules.freed import from_address
 
-MOST_STOPS = 5
+MOST_STOPPED = 4
 MOST_NAMED = 2
 
 
@@ -28,15 +28,14 @@ class Line:
 
 
 @dataclass(frozen=True, slots=True)
-class StillStops:
-    """One cause that is not mine to begin, whom it waits for, and what it holds up."""
+class StillStopped:
+    """A task that cannot start yet: the first causes in `detail`, and whom all of them wait for."""
 
     title: str
     detail: str
     href: str
     letter: str
     whom: str
-    frees: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,8 +45,8 @@ class SavedPage:
     hours: tuple[str, ...]
     tasks: tuple[Line, ...]
     covers: tuple[Line, ...]
-    stops: tuple[StillStops, ...]
-    more_stops: int
+    stopped: tuple[StillStopped, ...]
+    more_stopped: int
     next_step: str
     pictures: int
     day: str
@@ -60,7 +59,7 @@ def saved_page(session: Session, here: Here, workday_id: int, freed: str) -> Sav
     day = store.get_day(session, here.build.id, workday_id)
     now = site(session, here.build, here.today)
     came_free = [key for key in from_address(freed) if key in now.network and now.network.can_start(key)]
-    waiting = now.network.waiting()
+    stopped = _stopped(now)
     path = f"{here.base}/workdays/{workday_id}"
     return SavedPage(
         sheet=here.sheet("G4", "Workdays", "Saved"),
@@ -68,8 +67,8 @@ def saved_page(session: Session, here: Here, workday_id: int, freed: str) -> Sav
         hours=day.words.hours.words(),
         tasks=tuple(_task(now, keys.id_of(key)) for key in came_free if key.startswith("task:")),
         covers=tuple(_cover(now, keys.id_of(key)) for key in came_free if key.startswith("cover:")),
-        stops=tuple(_stop(now, root) for root in waiting[:MOST_STOPS]),
-        more_stops=max(0, len(waiting) - MOST_STOPS),
+        stopped=tuple(_still_stopped(now, node) for node in stopped[:MOST_STOPPED]),
+        more_stopped=max(0, len(stopped) - MOST_STOPPED),
         next_step=day.words.next_step,
         pictures=len(store.day_photo_ids(session, workday_id)),
         day=path,
@@ -93,17 +92,26 @@ def _cover(now: Site, surface_id: int) -> Line:
     )
 
 
-def _stop(now: Site, root: Root) -> StillStops:
-    until = f"until {show_date(root.until)}" if root.until else ""
-    named = [now.network.node(key).title for key in root.frees[:MOST_NAMED]]
-    rest = root.holds_up - len(named)
-    if rest > 0:
-        named.append(f"{plural(rest, 'more thing')} behind it")
-    return StillStops(
-        title=root.node.title,
-        detail=", ".join(part for part in (root.node.detail, until) if part),
-        href=root.node.href,
-        letter=root.waits_for.letter,
-        whom=str(root.waits_for),
-        frees=join_words(named),
+def _stopped(now: Site) -> list[Node]:
+    """Open tasks that cannot start, in the builder's order: the nearest first."""
+    waits = (node for node in now.network.nodes if node.kind == "task" and not node.settled)
+    return sorted((node for node in waits if not now.network.can_start(node.key)), key=lambda node: node.rank)
+
+
+def _still_stopped(now: Site, node: Node) -> StillStopped:
+    roots = now.network.roots(node.key)
+    named = [_cause(root) for root in roots[:MOST_NAMED]]
+    if len(roots) > MOST_NAMED:
+        named.append(f"{len(roots) - MOST_NAMED} more")
+    whom = tuple(dict.fromkeys(str(root.waits_for) for root in roots))
+    return StillStopped(
+        title=node.title,
+        detail=f"Stopped by {join_words(named)}.",
+        href=f"{now.build.base}/what-stops?task={keys.id_of(node.key)}",
+        letter=roots[0].waits_for.letter if roots else "",
+        whom=join_words(whom),
     )
+
+
+def _cause(root: Root) -> str:
+    return f"{root.node.title} (until {show_date(root.until)})" if root.until else root.node.title
