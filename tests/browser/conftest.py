@@ -5,15 +5,14 @@ import shutil
 import threading
 import time
 from collections.abc import Iterator
-from datetime import date
+from contextlib import contextmanager
 
 import pytest
 import uvicorn
 from fastapi import FastAPI
-from playwright.sync_api import Browser, BrowserContext, Page, sync_playwright
+from playwright.sync_api import Browser, BrowserContext, ConsoleMessage, Page, sync_playwright
 
 from webapp.accounts.guard import COOKIE
-from webapp.core import clock
 
 FLAGS = [
     "--no-sandbox",
@@ -27,6 +26,11 @@ FLAGS = [
 PHONE = {"viewport": {"width": 390, "height": 844}, "device_scale_factor": 2, "is_mobile": True, "has_touch": True}
 DESK = {"viewport": {"width": 1280, "height": 800}}
 WHERE = ("chromium", "chromium-browser", "google-chrome", "chrome")
+ASKED_FOR = (
+    "Failed to load resource: the server responded with a status of 4",
+    "Failed to load resource: net::ERR_INTERNET_DISCONNECTED",
+)
+"""what the console says of a refusal, or of no signal, that a test asked for"""
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
@@ -50,19 +54,25 @@ def chromium() -> Iterator[Browser]:
         browser.close()
 
 
-@pytest.fixture
-def address(app: FastAPI) -> Iterator[str]:
-    """The program on a free port of this machine, over the test's own record."""
-    config = uvicorn.Config(app, host="127.0.0.1", port=0, log_level="error", access_log=False)
-    server = uvicorn.Server(config)
+@contextmanager
+def served(app: FastAPI) -> Iterator[str]:
+    """The program on a free port of this machine, with everything it does in the background."""
+    server = uvicorn.Server(uvicorn.Config(app, host="127.0.0.1", port=0, log_level="error", access_log=False))
     thread = threading.Thread(target=server.run, daemon=True)
     thread.start()
     while not server.started:
+        assert thread.is_alive(), "the program did not start"
         time.sleep(0.02)
-    port = server.servers[0].sockets[0].getsockname()[1]
-    yield f"http://127.0.0.1:{port}"
+    yield f"http://127.0.0.1:{server.servers[0].sockets[0].getsockname()[1]}"
     server.should_exit = True
     thread.join(timeout=10)
+
+
+@pytest.fixture
+def address(app: FastAPI) -> Iterator[str]:
+    """The program over the test's own record."""
+    with served(app) as found:
+        yield found
 
 
 def open_page(chromium: Browser, address: str, token: str | None, **device: object) -> BrowserContext:
@@ -73,30 +83,53 @@ def open_page(chromium: Browser, address: str, token: str | None, **device: obje
     return context
 
 
-@pytest.fixture
-def phone(chromium: Browser, address: str, token: str, build: object) -> Iterator[Page]:
-    """The builder's phone, signed in. Anything the strict policy refuses or a script error fails the test."""
-    context = open_page(chromium, address, token, **PHONE)
-    page = context.new_page()
+def complaints(page: Page) -> list[str]:
+    """Fills up with what the browser complains of: script errors, what the strict policy refuses, faults."""
     wrong: list[str] = []
-    page.on("pageerror", lambda error: wrong.append(str(error)))
-    page.on(
-        "console", lambda message: wrong.append(message.text) if "Content Security Policy" in message.text else None
-    )
+
+    def said(message: ConsoleMessage) -> None:
+        if message.type in {"error", "warning"} and not message.text.startswith(ASKED_FOR):
+            wrong.append(f"{page.url}: {message.text}")
+
+    page.on("pageerror", lambda error: wrong.append(f"{page.url}: {error}"))
+    page.on("console", said)
+    return wrong
+
+
+@contextmanager
+def watched(chromium: Browser, address: str, token: str | None, **device: object) -> Iterator[Page]:
+    """A page of its own browser; whatever the browser complains of fails the test."""
+    context = open_page(chromium, address, token, **device)
+    page = context.new_page()
+    wrong = complaints(page)
     yield page
     context.close()
     assert wrong == []
 
 
 @pytest.fixture
-def viewer(chromium: Browser, address: str) -> Iterator[Page]:
-    """A viewer's phone: signed out."""
-    context = open_page(chromium, address, None, **PHONE)
-    yield context.new_page()
-    context.close()
+def phone(chromium: Browser, address: str, token: str, build: object) -> Iterator[Page]:
+    """The builder's phone, signed in."""
+    with watched(chromium, address, token, **PHONE) as page:
+        yield page
 
 
 @pytest.fixture
-def today() -> date:
-    """Browsers know the real day, so the program does here too."""
-    return clock.today()
+def desk(chromium: Browser, address: str, token: str, build: object) -> Iterator[Page]:
+    """The builder's laptop, signed in."""
+    with watched(chromium, address, token, **DESK) as page:
+        yield page
+
+
+@pytest.fixture
+def old_phone(chromium: Browser, address: str, token: str, build: object) -> Iterator[Page]:
+    """The builder's phone with scripts switched off."""
+    with watched(chromium, address, token, java_script_enabled=False, **PHONE) as page:
+        yield page
+
+
+@pytest.fixture
+def viewer(chromium: Browser, address: str) -> Iterator[Page]:
+    """A viewer's phone: signed out."""
+    with watched(chromium, address, None, **PHONE) as page:
+        yield page
