@@ -46,7 +46,6 @@ def correction_page(
     session: Session, here: Here, correction_id: int, form: FormState | None = None, do: str = ""
 ) -> CorrectionPage:
     """`do`: done, sent, clear, reopen or words; without one the step that is next."""
-    """`do`: done, sent, clear, reopen or words; without one the step that is next."""
     book = read_book(session, here)
     correction = store.get_correction(session, here.build.id, correction_id)
     inspection = book.inspection(correction.inspection_id)
