@@ -4,6 +4,7 @@
 const NO_SIGNAL = "Not sent: no signal, or the other end does not answer. It is still here. Press again when there is.";
 const SIGNED_OUT = "Not sent: sign in again in another tab, then press again. It is still here.";
 const FAULT = "Not saved: something went wrong at the other end. It is still here. Press again, or go on later.";
+const REDRAWN = new Set([409, 422]); // the same form again, with what was typed and why it was not saved
 const NOT_KEPT = new Set(["file", "hidden", "password", "submit", "button"]);
 
 /** An id nobody else makes. On a plain http address there is no randomUUID, but there are random values. */
@@ -45,7 +46,7 @@ function putBack(form, fields) {
     if (["checkbox", "radio"].includes(field.type)) field.checked = has(field);
     else field.value = fields.find(([name]) => name === field.name)?.[1] ?? field.value;
     const part = field.closest("details");
-    if (part && fields.some(([name, value]) => name === field.name && value !== field.defaultValue && field.type !== "select-one")) part.open = true;
+    if (part && field.type !== "select-one" && fields.some(([name]) => name === field.name)) part.open = true;
   }
   form.dispatchEvent(new Event("change", { bubbles: true }));
 }
@@ -70,14 +71,18 @@ function tellOfDraft(form, draft, key) {
 /** Puts the answer in place of this page: one fetch, so that what a page says once is not lost on the way. */
 async function show(answer) {
   const page = new DOMParser().parseFromString(await answer.text(), "text/html");
-  for (const link of page.querySelectorAll("link[rel=stylesheet]")) {
-    if (!document.querySelector(`link[href="${link.getAttribute("href")}"]`)) document.head.append(link);
-  }
   document.title = page.title;
   document.querySelector(".sheet").replaceWith(page.querySelector(".sheet"));
-  if (answer.redirected) history.pushState(null, "", answer.url);
+  if (answer.redirected) {
+    history.pushState(null, "", answer.url);
+    window.addEventListener("popstate", () => location.reload(), { once: true });
+  }
   document.dispatchEvent(new Event("studbay:drawn"));
-  (document.querySelector("[role=alert]") ?? document.body).scrollIntoView();
+  const alert = document.querySelector("[role=alert]");
+  const place = alert ?? document.querySelector("h1"); // the next Tab, and a screen reader, go on from here
+  (alert ?? document.body).scrollIntoView();
+  place.tabIndex = -1;
+  place.focus({ preventScroll: true });
 }
 
 export function start(form) {
@@ -106,11 +111,10 @@ export function start(form) {
     try {
       const answer = await fetch(form.action, { method: "POST", body: data, headers: { Accept: "text/html" } });
       if (new URL(answer.url).pathname === "/sign-in" || answer.status === 401) say(SIGNED_OUT);
-      else if (answer.status >= 500) say(FAULT);
-      else {
+      else if (answer.redirected || REDRAWN.has(answer.status)) {
         if (answer.redirected) writeDraft(key, null);
         await show(answer);
-      }
+      } else say(FAULT);
     } catch {
       say(NO_SIGNAL);
     }

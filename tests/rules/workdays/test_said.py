@@ -7,7 +7,7 @@ import pytest
 
 from webapp.workdays.rules.freed import from_address, in_address
 from webapp.workdays.rules.hours import Hours
-from webapp.workdays.rules.said import Bought, DayForm, DayWords, Work, stopped_words
+from webapp.workdays.rules.said import Bought, DayForm, DayWords, Work, stopped_parts, stopped_words
 
 NOTHING = DayForm(DayWords(date(2026, 5, 16), Hours()))
 
@@ -43,7 +43,13 @@ def test_what_stopped_the_day_is_the_choice_and_the_words():
     assert stopped_words("Goods", "the straps are short") == "Goods: the straps are short"
     assert stopped_words("Rain", "") == "Rain"
     assert stopped_words("", "a wedding") == "a wedding"
-    assert stopped_words("Rain", "Rain: all day") == "Rain: all day"
+    assert stopped_words("Other", "a wedding") == "a wedding"
+    assert stopped_words("Other", "") == "Other"
+
+
+@pytest.mark.parametrize("said", ["", "Rain", "Goods: the straps are short", "a wedding", "plan check: late", "Other"])
+def test_what_stopped_the_day_goes_into_the_form_and_comes_out_the_same(said):
+    assert stopped_words(*stopped_parts(said)) == said
 
 
 def test_keys_come_back_from_the_address():

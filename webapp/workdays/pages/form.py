@@ -16,7 +16,7 @@ from webapp.values.errors import RuleBroken
 from webapp.workdays.actions import Received
 from webapp.workdays.pages import choices
 from webapp.workdays.pages.choices import Group, Option, TaskChoice
-from webapp.workdays.rules.said import BLOCKS, SPEND_KINDS, STOPS
+from webapp.workdays.rules.said import BLOCKS, SPEND_KINDS, STOPS, stopped_parts
 from webapp.workdays.store import Asked, DayFacts, EntryFacts
 
 HELPERS = ("helper_unpaid", "helper_paid", "hired", "helper_pay", "people_sure")
@@ -91,11 +91,13 @@ def log_start(here: Here, asked: Asked, surface: str, task: str) -> Start:
 def amend_start(here: Here, asked: Asked, day: DayFacts, entries: tuple[EntryFacts, ...]) -> Start:
     """The day as it stands. Work of helpers on single tasks is not in the form and stays as it is."""
     words, hours = day.words, day.words.hours
+    stopped, stopped_in_words = stopped_parts(words.stopped_by)
     typed: dict[str, tuple[str, ...]] = {
         "day": (words.day.isoformat(),),
         "weather": (words.weather,),
         "done": (words.done,),
-        "stopped_by": (words.stopped_by,),
+        "stopped": (stopped,),
+        "stopped_by": (stopped_in_words,),
         "next_step": (words.next_step,),
         "filmed": (words.filmed,),
         "lost": ("yes",) if words.lost else (),

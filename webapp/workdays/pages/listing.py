@@ -98,7 +98,7 @@ def _row(here: Here, line: DayLine) -> DayRow:
 
 def _title(words: DayWords, worked: int) -> str:
     if words.lost:
-        return f"Lost: {words.stopped_by or 'no reason noted'}"
+        return f"A lost day. {words.stopped_by or 'No reason noted'}"
     said = words.done or words.filmed
     if not said:
         return f"Worked on {plural(worked, 'task')}" if worked else "A short note"

@@ -10,7 +10,7 @@ from webapp.readiness.rules import keys
 from webapp.readiness.rules.network import Node, Root
 from webapp.readiness.store import Site, site
 from webapp.values.dates import show_date, show_long_day
-from webapp.values.words import join_words
+from webapp.values.words import join_words, sentence_list
 from webapp.workdays import store
 from webapp.workdays.rules.freed import from_address
 
@@ -106,7 +106,7 @@ def _still_stopped(now: Site, node: Node) -> StillStopped:
     whom = tuple(dict.fromkeys(str(root.waits_for) for root in roots))
     return StillStopped(
         title=node.title,
-        detail=f"Stopped by {join_words(named)}.",
+        detail=sentence_list(named),
         href=f"{now.build.base}/what-stops?task={keys.id_of(node.key)}",
         letter=roots[0].waits_for.letter if roots else "",
         whom=join_words(whom),

@@ -15,7 +15,8 @@ PICTURES = "pictures"
 MOST_SAID = 4
 SPEND_KINDS = tuple(kind for kind in KINDS if kind != GIFT)
 WEATHERS = ("dry", "rain", "hot", "frost", "wind")
-STOPS = ("Rain", "Light", "Goods", "Inspector", "Ill")
+OTHER = "Other"
+STOPS = ("Rain", "Light", "Goods", "Inspector", "Ill", OTHER)
 """what usually stops a day; anything else is said in words"""
 
 
@@ -106,7 +107,15 @@ def not_taken_words(sentences: Sequence[str]) -> str:
 
 
 def stopped_words(chosen: str, typed: str) -> str:
-    """The choice and the words after it: `Goods: the straps are short`."""
-    if typed.startswith(f"{chosen}: ") or typed == chosen:
+    """The choice and the words after it: `Goods: the straps are short`. Words of their own need no choice."""
+    if chosen == OTHER and typed:
         return typed
     return ": ".join(part for part in (chosen, typed) if part)
+
+
+def stopped_parts(stopped_by: str) -> tuple[str, str]:
+    """The choice and the words that `stopped_words` made one of."""
+    chosen, _, typed = stopped_by.partition(": ")
+    if chosen in STOPS:
+        return chosen, typed
+    return (OTHER, stopped_by) if stopped_by else ("", "")
