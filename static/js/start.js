@@ -25,6 +25,18 @@ function startAll() {
   }
 }
 
+/** Whether something is typed that loading the page again could lose. */
+function typed() {
+  const fields = [...document.querySelectorAll("input, textarea")];
+  return fields.some((field) => field.value !== field.defaultValue || field.checked !== field.defaultChecked);
+}
+
+// Going back shows the copy the browser kept. What may be covered or can start may have changed since: ask again.
+window.addEventListener("pageshow", (event) => {
+  const [come] = performance.getEntriesByType("navigation");
+  if ((event.persisted || come?.type === "back_forward") && !typed()) location.reload();
+});
+
 startAll();
 document.addEventListener("htmx:after:process", startAll);
 document.addEventListener("studbay:drawn", startAll); // a module put a new page in place of this one
