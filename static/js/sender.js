@@ -57,9 +57,7 @@ function tellOfDraft(form, draft, key) {
   const at = new Date(draft.at).toLocaleString([], { day: "numeric", month: "long", hour: "2-digit", minute: "2-digit" });
   const pictures = draft.pictures ? " Pictures were not kept: choose them again." : "";
   line.textContent = `Draft kept on this phone since ${at}.${pictures} `;
-  const button = document.createElement("button");
-  button.type = "button";
-  button.textContent = "Throw the draft away";
+  const button = Object.assign(document.createElement("button"), { type: "button", textContent: "Throw the draft away" });
   button.addEventListener("click", () => {
     writeDraft(key, null);
     location.reload();
@@ -81,8 +79,7 @@ async function show(answer) {
   const alert = document.querySelector("[role=alert]");
   const place = alert ?? document.querySelector("h1"); // the next Tab, and a screen reader, go on from here
   (alert ?? document.body).scrollIntoView();
-  place.tabIndex = -1;
-  place.focus({ preventScroll: true });
+  Object.assign(place, { tabIndex: -1 }).focus({ preventScroll: true });
 }
 
 export function start(form) {
@@ -106,8 +103,7 @@ export function start(form) {
     const data = new FormData(form);
     if (event.submitter?.name) data.append(event.submitter.name, event.submitter.value);
     const say = (sentence) => Object.assign(says, { textContent: sentence, hidden: false }).scrollIntoView({ block: "center" });
-    says.textContent = "Sending …";
-    says.hidden = false;
+    Object.assign(says, { textContent: "Sending …", hidden: false });
     try {
       const answer = await fetch(form.action, { method: "POST", body: data, headers: { Accept: "text/html" } });
       if (new URL(answer.url).pathname === "/sign-in" || answer.status === 401) say(SIGNED_OUT);
