@@ -76,9 +76,7 @@ def expect_made(path: Path, page: Page) -> None:
     raise AssertionError(f"{path.name} was not made")
 
 
-def test_a_day_with_three_pictures_is_saved_says_what_it_freed_and_keeps_them_to_the_byte(
-    phone, east, shots, settings
-):
+def test_a_day_with_three_pictures_is_saved_says_what_it_freed_and_keeps_them_to_the_byte(phone, east, shots, settings):
     log_the_day(phone, shots)
     expect(phone.locator(".lede")).to_contain_text("3 pictures")
     freed = phone.locator("section", has=phone.get_by_role("heading", name="What this freed"))
