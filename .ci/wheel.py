@@ -55,7 +55,7 @@ def fetch(address: str) -> str:
         text = page.read().decode()
     style = re.search(r'href="(/static/[^"]+\.css[^"]*)"', text)
     assert style, "the page names no stylesheet"
-    with opener.open(address.split("/demo/")[0] + style.group(1), timeout=30) as file:
+    with opener.open(address.partition("/demo/")[0] + style.group(1), timeout=30) as file:
         assert file.status == 200
     return text
 
