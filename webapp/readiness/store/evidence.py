@@ -79,4 +79,4 @@ def last_seen(site: Site, surface_id: int) -> Proof | None:
 
 def let_go(site: Site, surface_id: int) -> tuple[LiftedFacts, ...]:
     """What was let go on this surface; these lines stay for ever."""
-    return tuple(line for line in site.record.lifted.values() if line.surface_id == surface_id)
+    return tuple(line for line in site.record.let_go if line.surface_id == surface_id)

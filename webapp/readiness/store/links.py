@@ -11,8 +11,10 @@ from webapp.plan.rules.graph import Link
 from webapp.plan.rules.kinds import NeedKind, Strength, TaskState
 from webapp.plan.store import NeedFacts
 from webapp.readiness.rules import keys
+from webapp.readiness.rules.letting import word_holds
 from webapp.readiness.store.record import Record, grouped
 from webapp.surfaces.rules.kinds import QuestionKind
+from webapp.surfaces.store import LiftedFacts
 
 STOPPING_QUESTIONS = {QuestionKind.DANGER, QuestionKind.CODE}
 INSULATION = "insulation"
@@ -85,12 +87,23 @@ def inspection_cover_links(record: Record) -> Iterator[Link]:
             for place in inspection.places:
                 for surface_id in (place,) if place else every:
                     yield Link(keys.cover(surface_id), keys.inspection(inspection.id, place))
-        for one in record.corrections_of.get(inspection.id, ()):
-            for surface_id in (one.surface_id,) if one.surface_id else inspection.surface_ids:
-                yield Link(keys.cover(surface_id), keys.correction(one.id))
     for item in record.asked:
         if item.stops and item.surface_id:
             yield Link(keys.cover(item.surface_id), keys.asked(item.id), reason="asked by the inspector")
+
+
+def correction_cover_links(record: Record) -> Iterator[Link]:
+    """What was to be put right before a surface is closed, and whether it was seen again where it had to be."""
+    every = tuple(record.surface)
+    for inspection in record.inspections:
+        unnamed = inspection.surface_ids or (every if inspection.holds_cover else ())
+        for one in record.corrections_of.get(inspection.id, ()):
+            for surface_id in (one.surface_id,) if one.surface_id else unnamed:
+                yield Link(keys.cover(surface_id), keys.correction(one.id))
+        for place, found in record.standings[inspection.id].items():
+            # What is put right and not seen again is owed, also where the inspection as such holds nothing.
+            if place and any(one.clears_by == ClearsBy.REVISIT for one in found.owed):
+                yield Link(keys.cover(place), keys.inspection(inspection.id, place))
 
 
 def evidence_cover_links(record: Record) -> Iterator[Link]:
@@ -143,16 +156,46 @@ def joined_with_closers(links: Iterable[Link], record: Record) -> Iterator[Link]
                     yield replace(link, waiter=cover)
 
 
-def _let_go_wishes(record: Record) -> set[tuple[str, str]]:
-    """Waiter and need of each wish that was let go on a surface: neither its closing nor who closes it asks again."""
+def _let_go(record: Record, lines: Iterable[LiftedFacts]) -> set[tuple[str, str]]:
+    """Waiter and need of what was let go on a surface: neither its closing nor who closes it asks again."""
     return {
         (waiter, line.node_key)
-        for line in record.lifted.values()
+        for line in lines
         for waiter in (
             keys.cover(line.surface_id),
             *(keys.task(task) for task in record.closers.get(line.surface_id, ())),
         )
     }
+
+
+def _of_the_whole_building(record: Record) -> Iterator[LiftedFacts]:
+    """The authority's word on one surface about what holds every surface: it frees this one and no other."""
+    results = {
+        keys.inspection(one.id, None): record.results_of.get(one.id, ())
+        for one in record.inspections
+        if not one.surface_ids
+    }
+    corrections = {
+        keys.correction(one.id) for found in record.corrections_of.values() for one in found if not one.surface_id
+    }
+    for line in record.let_go:
+        said = results.get(line.node_key)
+        if line.node_key in corrections or (said is not None and word_holds(line.on_day, line.at, said, None)):
+            yield line
+
+
+def _lifted(record: Record) -> set[tuple[str, str]]:
+    """Pairs that the authority's word took out; a task that closes two surfaces waits until it was said of both."""
+    lines = tuple(_of_the_whole_building(record))
+    said = {(line.surface_id, line.node_key) for line in lines}
+    held = {
+        (keys.task(task), line.node_key)
+        for line in lines
+        for surface_id, closers in record.closers.items()
+        for task in closers
+        if (surface_id, line.node_key) not in said
+    }
+    return _let_go(record, lines) - held
 
 
 def all_links(record: Record, known: set[str]) -> list[Link]:
@@ -161,6 +204,7 @@ def all_links(record: Record, known: set[str]) -> list[Link]:
         *typed_links(record),
         *visit_links(record),
         *inspection_cover_links(record),
+        *correction_cover_links(record),
         *evidence_cover_links(record),
         *step_links(record),
     ]
@@ -171,5 +215,6 @@ def all_links(record: Record, known: set[str]) -> list[Link]:
             held = strongest.get(pair)
             if held is None or (link.hard, link.lag_days) > (held.hard, held.lag_days):
                 strongest[pair] = link if link.reason or held is None else replace(link, reason=held.reason)
-    gone = _let_go_wishes(record)
-    return [link for pair, link in strongest.items() if link.hard or pair not in gone]
+    skipped = _let_go(record, record.let_go)
+    lifted = _lifted(record)
+    return [link for pair, link in strongest.items() if pair not in (lifted if link.hard else skipped)]

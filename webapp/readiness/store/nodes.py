@@ -112,7 +112,7 @@ def inspection_nodes(record: Record, base: str, today: date) -> Iterator[Node]:
         for place, found in record.standings[inspection.id].items():
             where = record.surface[place].code if place else ""
             title = f"{inspection.name}, {where}" if where else inspection.name
-            let_go = record.lifted.get(keys.inspection(inspection.id, place))
+            let_go = record.word_on(inspection.id, place)
             # What the inspector wants to see again keeps the visit owed, whatever else was passed.
             passed = found.passed and not any(one.clears_by == ClearsBy.REVISIT for one in found.owed)
             waits_for, until, detail, says = _visit_waits(record, inspection, place, title, today)
@@ -161,7 +161,7 @@ def correction_nodes(record: Record, base: str, today: date) -> Iterator[Node]:
     for one in record.corrections:
         cleared = clearing(one, record.results_of.get(one.inspection_id, ()))
         done = one.clears_by == ClearsBy.REVISIT and one.state in {CorrectionState.DONE, CorrectionState.SENT}
-        let_go = record.lifted.get(keys.correction(one.id))
+        let_go = record.lifted.get(keys.correction(one.id)) if one.surface_id else None
         said = " Said, not written." if one.form.startswith("said") else ""
         yield Node(
             key=keys.correction(one.id),

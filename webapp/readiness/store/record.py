@@ -21,6 +21,8 @@ from webapp.inspections.rules.facts import (
 from webapp.inspections.rules.results import Standing, standings
 from webapp.plan import store as plan
 from webapp.plan.store import NeedFacts, PhaseFacts, TaskFacts
+from webapp.readiness.rules import keys
+from webapp.readiness.rules.letting import word_holds
 from webapp.surfaces import store as surfaces
 from webapp.surfaces.store import (
     LiftedFacts,
@@ -67,6 +69,8 @@ class Record:
     closers: Mapping[int, tuple[int, ...]] = field(default_factory=dict)
     """surface -> tasks that close it"""
     shot_surfaces: Mapping[int, tuple[int, ...]] = field(default_factory=dict)
+    let_go: tuple[LiftedFacts, ...] = ()
+    """every line of what was let go, by surface"""
     lifted: Mapping[str, LiftedFacts] = field(default_factory=dict)
     """node key -> how it was let go; a shot may belong to several surfaces, letting it go once is enough"""
     results_of: Mapping[int, tuple[ResultFacts, ...]] = field(default_factory=dict)
@@ -75,6 +79,15 @@ class Record:
     visits_of: Mapping[int, tuple[VisitFacts, ...]] = field(default_factory=dict)
     standings: Mapping[int, Mapping[int | None, Standing]] = field(default_factory=dict)
     """inspection -> surface (None: whole building) -> where it stands"""
+
+    def word_on(self, inspection_id: int, surface_id: int | None) -> LiftedFacts | None:
+        """The authority's word that stands in for an inspection of one surface, unless a later result overtook it.
+
+        One of the whole building is never settled so: the word was said of one surface and frees that one alone.
+        """
+        line = self.lifted.get(keys.inspection(inspection_id, surface_id)) if surface_id else None
+        results = self.results_of.get(inspection_id, ())
+        return line if line and word_holds(line.on_day, line.at, results, surface_id) else None
 
 
 def read_record(session: Session, build_id: int) -> Record:
@@ -88,6 +101,7 @@ def read_record(session: Session, build_id: int) -> Record:
     results_of = grouped((one.inspection_id, one) for one in results)
     corrections_of = grouped((one.inspection_id, one) for one in corrections)
     visits = inspections.list_visits(session, build_id)
+    let_go = surfaces.list_lifted(session, build_id)
     return Record(
         phases=plan.list_phases(session, build_id),
         tasks=tasks,
@@ -109,7 +123,8 @@ def read_record(session: Session, build_id: int) -> Record:
         surface_tasks=grouped((place.surface_id, place.task_id) for place in places),
         closers=grouped((place.surface_id, place.task_id) for place in places if place.closes),
         shot_surfaces=grouped((at.shot_id, at.surface_id) for at in surfaces.list_shot_surfaces(session, build_id)),
-        lifted={line.node_key: line for line in surfaces.list_lifted(session, build_id)},
+        let_go=let_go,
+        lifted={line.node_key: line for line in let_go},
         results_of=results_of,
         corrections_of=corrections_of,
         visits_of=grouped((visit.inspection_id, visit) for visit in visits),
