@@ -112,11 +112,12 @@ def fill(database: Database, tasks: int, needs: int, photos: int, spend: int) ->
             ],
         )
         add_record(session, build, surfaces, spend)
+        slug = build.slug
     with database.engines()[1].connect() as connection:
         connection.execute(text("ANALYZE"))
         connection.commit()
     database.generation += 1
-    return build.slug, token
+    return slug, token
 
 
 def add_record(session: Session, build: Build, surfaces: list[Surface], spend: int) -> None:
@@ -132,40 +133,31 @@ def add_record(session: Session, build: Build, surfaces: list[Surface], spend: i
             result = builders.a_result(session, visit, surface, kind)
             if kind != "passed":
                 builders.a_correction(session, visit, result)
-        bulk(
-            session,
-            PictureSlot,
-            [
-                {
-                    "surface_id": surface.row_id,
-                    "position": n,
-                    "number": n,
-                    "what": "Each box",
-                    "photo_id": None if n > 5 else n,
-                }
-                for n in range(1, 9)
-            ],
-        )
-    bulk(
-        session,
-        Workday,
-        [
-            {"build_id": build.row_id, "day": FIRST + timedelta(days=n), "own_min": 120, "logged_at": AT}
-            for n in range(0, 250, 2)
-        ],
-    )
-    bulk(
-        session,
-        Spend,
-        [
-            {
-                "build_id": build.row_id,
-                "day": FIRST + timedelta(days=n % 250),
-                "what": "Screws",
-                "total_cents": 1299,
-                "phase_id": 1 + n % PHASES,
-                "at": AT,
-            }
-            for n in range(spend)
-        ],
-    )
+        bulk(session, PictureSlot, slot_rows(surface.row_id))
+    bulk(session, Workday, day_rows(build.row_id))
+    bulk(session, Spend, spend_rows(build.row_id, spend))
+
+
+def slot_rows(surface_id: int) -> Iterator[dict[str, Any]]:
+    """Eight pictures owed, five of them there."""
+    for number in range(1, 9):
+        filled = number if number <= 5 else None
+        yield {"surface_id": surface_id, "position": number, "number": number, "what": "Each box", "photo_id": filled}
+
+
+def day_rows(build_id: int) -> Iterator[dict[str, Any]]:
+    for number in range(0, 250, 2):
+        day = FIRST + timedelta(days=number)
+        yield {"build_id": build_id, "day": day, "own_min": 120, "logged_at": AT}
+
+
+def spend_rows(build_id: int, count: int) -> Iterator[dict[str, Any]]:
+    for number in range(count):
+        yield {
+            "build_id": build_id,
+            "day": FIRST + timedelta(days=number % 250),
+            "what": "Screws",
+            "total_cents": 1299,
+            "phase_id": 1 + number % PHASES,
+            "at": AT,
+        }
