@@ -31,7 +31,8 @@ class ErrorPage:
 
 def _back(request: Request) -> Way:
     came_from = request.headers.get("referer", "")
-    path = came_from.partition("://")[2].partition("/")[2]
+    # Two slashes at the start would be read as another server.
+    path = came_from.partition("://")[2].partition("/")[2].lstrip("/\\")
     return Way("Back to where you were", f"/{path}") if path else Way("To today", "/")
 
 
