@@ -1,5 +1,6 @@
 """The builder's own lists: permits, the inspections owed under them in the order used here, and what to have ready."""
 
+from collections.abc import Iterable
 from datetime import date
 
 from sqlalchemy import delete
@@ -8,7 +9,9 @@ from sqlmodel import Session, col
 from webapp.core import clock
 from webapp.inspections import store
 from webapp.inspections.models import AskedItem, Inspection, InspectionSurface, Permit, PermitChange
+from webapp.inspections.rules.facts import InspectionFacts, ResultFacts
 from webapp.inspections.rules.record import InspectionForm, NewAsked, PermitForm
+from webapp.inspections.rules.results import standings
 from webapp.values.dates import show_date
 from webapp.values.errors import RuleBroken
 from webapp.values.verdict import Reason, Verdict
@@ -96,22 +99,36 @@ def add_inspection(session: Session, build_id: int, form: InspectionForm) -> Ins
 
 
 def edit_inspection(session: Session, build_id: int, code: str, form: InspectionForm) -> None:
-    """Change what an inspection is about. A surface that has results of it cannot be taken off: RuleBroken says so."""
+    """Change what an inspection is about.
+
+    Raises RuleBroken for taking off a surface that has results of it, and for letting surfaces be closed in spite of
+    a result that did not pass: only a pass or the authority's own word does that.
+    """
     before = store.get_inspection(session, build_id, code)
     others = (each for each in store.list_inspections(session, build_id) if each.id != before.id)
     _refuse_taken(any(each.code == form.code for each in others), form.code, "inspection")
     dropped = set(before.places) - set(form.surface_ids or (None,))
-    said = {each.surface_id for each in store.list_results_of(session, before.id)}
-    if dropped & said:
+    results = store.list_results_of(session, before.id)
+    if dropped & {each.surface_id for each in results}:
         reason = Reason(
             "A surface with results of this inspection stays on its list, or those would count for nothing."
         )
         raise RuleBroken(Verdict((reason,)))
+    if before.holds_cover and not form.holds_cover:
+        _refuse_what_did_not_pass(before, results)
     inspection = session.get_one(Inspection, before.id)
     for name in _INSPECTION_COLUMNS:
         setattr(inspection, name, getattr(form, name))
     session.add(inspection)
     _look_at(session, before.id, form.surface_ids)
+
+
+def _refuse_what_did_not_pass(inspection: InspectionFacts, results: Iterable[ResultFacts]) -> None:
+    held = [each for each in standings(inspection, results, ()).values() if each.kind and not each.passed]
+    if held:
+        sentence = f"{inspection.name}: {held[0].words}. Its surfaces stay open until it passes."
+        detail = "If the authority says otherwise, record their word on the sheet before cover."
+        raise RuleBroken(Verdict((Reason(sentence, detail),)), heading="Not changed")
 
 
 def _look_at(session: Session, inspection_id: int, surface_ids: tuple[int, ...]) -> None:
