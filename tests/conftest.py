@@ -2,7 +2,7 @@
 
 import shutil
 from collections.abc import Iterator
-from datetime import date
+from datetime import date, timedelta
 from pathlib import Path
 
 import pytest
@@ -15,6 +15,7 @@ from webapp.accounts.guard import COOKIE
 from webapp.core import clock, migrating
 from webapp.core.database import Database
 from webapp.core.settings import Settings
+from webapp.demo import actions as demo
 from webapp.main import create_app
 from webapp.plan.models import Build
 
@@ -28,6 +29,18 @@ def empty_record(tmp_path_factory: pytest.TempPathFactory) -> Path:
     folder = tmp_path_factory.mktemp("record")
     migrating.upgrade(folder / "studbay.sqlite3", folder / "backups")
     return folder / "studbay.sqlite3"
+
+
+@pytest.fixture(scope="session")
+def loaded(tmp_path_factory: pytest.TempPathFactory, empty_record: Path) -> Path:
+    """A folder with the invented build, loaded once on a Wednesday; who wants to write in it takes a copy."""
+    settings = Settings(data=tmp_path_factory.mktemp("demo") / "data", demo=True)
+    settings.photos.mkdir(parents=True)
+    shutil.copy(empty_record, settings.database)
+    database = Database(settings.database)
+    assert demo.load(database, settings, SATURDAY + timedelta(days=4)) == "bindery"
+    database.close()
+    return settings.data
 
 
 @pytest.fixture

@@ -9,7 +9,6 @@ from pathlib import Path
 import pytest
 from fastapi.testclient import TestClient
 
-from tests import builders
 from tests.conftest import OWN_PAGES, SATURDAY
 from webapp.accounts.actions import begin_sign_in, ensure_demo_owner
 from webapp.accounts.guard import COOKIE
@@ -44,18 +43,6 @@ class Demo:
         """Key of the one node of `kind` whose title begins with `words`."""
         (found,) = (node.key for node in self.site.network.nodes if node.kind == kind and node.title.startswith(words))
         return found
-
-
-@pytest.fixture(scope="session")
-def loaded(tmp_path_factory: pytest.TempPathFactory, empty_record: Path) -> Path:
-    """A folder with the demo, loaded on a Wednesday."""
-    settings = Settings(data=tmp_path_factory.mktemp("demo") / "data", demo=True)
-    settings.photos.mkdir(parents=True)
-    shutil.copy(empty_record, settings.database)
-    database = Database(settings.database)
-    assert actions.load(database, settings, builders.AT.date().replace(day=20)) == "bindery"
-    database.close()
-    return settings.data
 
 
 @pytest.fixture(scope="module")
