@@ -56,7 +56,7 @@ def _signed(session: Session, token_hash: str) -> Signed | None:
 
 def find_signed(session: Session, token_hash: str) -> Signed | None:
     """Who holds this token; None when it is unknown, ended or too old."""
-    signed = remembered(session, ("signed", token_hash), lambda: _signed(session, token_hash))
+    signed = remembered(session, ("signed", token_hash), lambda: _signed(session, token_hash), worth=bool)
     return signed if signed and now() < signed.ends_at else None
 
 

@@ -35,7 +35,7 @@ class Memory:
         self._kept: OrderedDict[Any, tuple[int, Any]] = OrderedDict()
         self._working: dict[Any, threading.Lock] = {}
 
-    def get(self, generation: int, key: Any, compute: Callable[[], Kept]) -> Kept:
+    def get(self, generation: int, key: Any, compute: Callable[[], Kept], worth: Callable[[Kept], bool]) -> Kept:
         with self._guard:
             held = self._kept.get(key)
             if held and held[0] >= generation:
@@ -46,13 +46,24 @@ class Memory:
             held = self._kept.get(key)
             if held and held[0] >= generation:
                 return cast(Kept, held[1])
+            return self._keep(generation, key, compute, worth)
+
+    def _keep(self, generation: int, key: Any, compute: Callable[[], Kept], worth: Callable[[Kept], bool]) -> Kept:
+        kept = False
+        try:
             value = compute()
+            kept = worth(value)
+            return value
+        finally:
             with self._guard:
-                self._kept[key] = (generation, value)
-                self._kept.move_to_end(key)
+                if kept:
+                    self._kept[key] = (generation, value)
+                    self._kept.move_to_end(key)
+                else:  # nor is the lock of what failed or is too large, there may be any number of such keys
+                    self._kept.pop(key, None)
+                    self._working.pop(key, None)
                 while len(self._kept) > KEPT_AT_MOST:
                     self._working.pop(self._kept.popitem(last=False)[0], None)
-            return value
 
 
 def _engine(file: Path, begin: str, query_only: bool) -> Engine:
@@ -137,9 +148,18 @@ def rows(session: Session, statement: Executable) -> Sequence[Any]:
     return session.connection().execute(statement).all()
 
 
-def remembered(session: Session, key: Any, compute: Callable[[], Kept]) -> Kept:
-    """`compute()`, or what it gave since the last commit. Inside a writing session it is always computed afresh."""
+def _always(_value: Any) -> bool:
+    return True
+
+
+def remembered(
+    session: Session, key: Any, compute: Callable[[], Kept], worth: Callable[[Kept], bool] = _always
+) -> Kept:
+    """`compute()`, or what it gave since the last commit. Inside a writing session it is always computed afresh.
+
+    What is not `worth` its room is given back and forgotten.
+    """
     database: Database = session.info["database"]
     if "generation" not in session.info:
         return compute()
-    return database.memory.get(session.info["generation"], key, compute)
+    return database.memory.get(session.info["generation"], key, compute, worth)

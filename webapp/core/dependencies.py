@@ -19,12 +19,13 @@ def get_database(request: Request) -> Database:
     return database
 
 
-def get_settings(request: Request) -> Settings:
+async def get_settings(request: Request) -> Settings:
     settings: Settings = request.app.state.settings
     return settings
 
 
-def reading(request: Request) -> Iterator[Session]:
+async def reading(request: Request) -> AsyncIterator[Session]:
+    """Opens no connection before the first question, so it needs no thread of its own to wait in."""
     with get_database(request).reading() as session:
         yield session
 

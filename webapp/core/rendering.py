@@ -5,20 +5,27 @@ top of a child template does not exist when one of its blocks is rendered alone.
 """
 
 import functools
-from collections.abc import Sequence
+import gzip
+import hashlib
+from collections.abc import Callable, Hashable, Sequence
+from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
 from fastapi import Request
 from jinja2 import Environment, FileSystemLoader, StrictUndefined, Template
+from sqlmodel import Session
 from starlette.responses import HTMLResponse, RedirectResponse, Response
 
 from webapp.core.assets import Assets
+from webapp.core.database import remembered
 from webapp.core.filters import FILTERS
 
 LOOKS = ("", "light", "dark", "sun")
 LOOK_COOKIE = "studbay-look"
 SAID_COOKIE = "studbay-said"
+LARGEST_KEPT = 64 * 1024
+"""bytes of a drawn page, compressed; with the number of things kept it bounds the memory they take"""
 
 
 def make_environment(templates: Path, assets: Assets) -> Environment:
@@ -81,6 +88,50 @@ def render(
     if request.cookies.get(SAID_COOKIE) and status < 400 and not wants_fragment(request):
         answer.delete_cookie(SAID_COOKIE, httponly=True, samesite="lax")
     return answer
+
+
+@dataclass(frozen=True, slots=True)
+class Drawn:
+    """A page or a part of it as it goes over the wire, and what tells it from an earlier one."""
+
+    packed: bytes
+    etag: str
+
+
+def _drawn(text: str) -> Drawn:
+    packed = gzip.compress(text.encode(), compresslevel=6, mtime=0)
+    return Drawn(packed, f'W/"{hashlib.sha256(packed).hexdigest()[:32]}"')
+
+
+def render_kept(
+    request: Request,
+    session: Session,
+    place: Hashable,
+    name: str,
+    make: Callable[[], Any],
+    blocks: Sequence[str] = (),
+) -> Response:
+    """As `render`, but drawn once and kept until the next commit; who has it already is told so (304).
+
+    For pages that rest on the record, the address and `place` alone: `place` says the build, the day, the look, the
+    last change. Not for a form with an id of its own, nor for what is shown from outside the record.
+    """
+    if request.cookies.get(SAID_COOKIE):  # a sentence said once is not kept
+        return render(request, name, make(), blocks)
+    shown = tuple(blocks) if wants_fragment(request) else ()
+    key = ("page", name, place, request.url.path, request.url.query, shown)
+    drawn = remembered(
+        session,
+        key,
+        lambda: _drawn(render_text(request, name, make(), blocks)),
+        worth=lambda drawn: len(drawn.packed) <= LARGEST_KEPT,
+    )
+    headers = {"Vary": "HX-Request, Accept-Encoding", "Cache-Control": "private, no-cache", "ETag": drawn.etag}
+    if drawn.etag in request.headers.get("if-none-match", ""):
+        return Response(status_code=304, headers=headers)
+    if "gzip" not in request.headers.get("accept-encoding", ""):
+        return HTMLResponse(gzip.decompress(drawn.packed), headers=headers)
+    return HTMLResponse(drawn.packed, headers={**headers, "Content-Encoding": "gzip"})
 
 
 def go_to(path: str, say: str = "") -> Response:

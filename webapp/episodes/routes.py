@@ -9,7 +9,7 @@ from starlette.responses import Response
 
 from webapp.core.dependencies import Config, Reading, Sending, Writing
 from webapp.core.forms import BadForm, FormState, Submitted
-from webapp.core.rendering import go_to, render
+from webapp.core.rendering import go_to, render, render_kept
 from webapp.episodes import actions, forms, pages, store
 from webapp.plan.guard import Here, ThisBuild
 from webapp.values.errors import RuleBroken
@@ -41,7 +41,7 @@ def _keep(session: Session, here: Here, number: int, sent: Submitted) -> None:
 
 @router.get("")
 def episodes(request: Request, session: Reading, here: ThisBuild) -> Response:
-    return render(request, "episodes/list.html", pages.episodes_page(session, here))
+    return render_kept(request, session, here, "episodes/list.html", lambda: pages.episodes_page(session, here))
 
 
 @router.post("")

@@ -5,7 +5,7 @@ from starlette.responses import Response
 
 from webapp.core.dependencies import Reading, Sending, Writing
 from webapp.core.forms import BadForm
-from webapp.core.rendering import go_to, render
+from webapp.core.rendering import go_to, render, render_kept
 from webapp.footage import actions, forms, pages, store
 from webapp.plan.guard import ThisBuild
 
@@ -18,7 +18,8 @@ def _task_ids(session: Reading, here: ThisBuild) -> set[int]:
 
 @router.get("")
 def footage(request: Request, session: Reading, here: ThisBuild, all: str = "") -> Response:  # noqa: A002 (as in the address)
-    return render(request, "footage/footage.html", pages.footage_page(session, here, everything=bool(all)))
+    template = "footage/footage.html"
+    return render_kept(request, session, here, template, lambda: pages.footage_page(session, here, bool(all)))
 
 
 @router.get("/new")

@@ -5,7 +5,7 @@ from starlette.responses import Response
 
 from webapp.core.dependencies import Reading, Sending, Writing
 from webapp.core.forms import BadForm
-from webapp.core.rendering import go_to, render, wants_fragment
+from webapp.core.rendering import go_to, render, render_kept, wants_fragment
 from webapp.plan import actions, forms, pages, store
 from webapp.plan.guard import NoBuild, ThisBuild
 from webapp.values.words import join_words
@@ -32,8 +32,10 @@ def add_build(request: Request, session: Writing, outside: NoBuild, sent: Sendin
 
 @router.get("/builds/{build}/phases")
 def phases(request: Request, session: Reading, here: ThisBuild, order: bool = False) -> Response:
-    page = pages.phases_page(session, here, ordering=order)
-    return render(request, "plan/phases.html", page, blocks=("phases",))
+    template, blocks = "plan/phases.html", ("phases",)
+    return render_kept(
+        request, session, here, template, lambda: pages.phases_page(session, here, ordering=order), blocks
+    )
 
 
 @router.post("/builds/{build}/phases")
@@ -57,8 +59,10 @@ def move_phase(request: Request, session: Writing, here: ThisBuild, sent: Sendin
 
 @router.get("/builds/{build}/phases/{phase_id}")
 def phase(request: Request, session: Reading, here: ThisBuild, phase_id: int, order: bool = False) -> Response:
-    page = pages.phase_page(session, here, phase_id, ordering=order)
-    return render(request, "plan/phase.html", page, blocks=("tasks",))
+    template, blocks = "plan/phase.html", ("tasks",)
+    return render_kept(
+        request, session, here, template, lambda: pages.phase_page(session, here, phase_id, ordering=order), blocks
+    )
 
 
 @router.get("/builds/{build}/phases/{phase_id}/edit")
@@ -108,7 +112,7 @@ def move_task(request: Request, session: Writing, here: ThisBuild, sent: Sending
 
 @router.get("/builds/{build}/tasks/{task_id}")
 def task(request: Request, session: Reading, here: ThisBuild, task_id: int) -> Response:
-    return render(request, "plan/task.html", pages.task_page(session, here, task_id))
+    return render_kept(request, session, here, "plan/task.html", lambda: pages.task_page(session, here, task_id))
 
 
 @router.get("/builds/{build}/tasks/{task_id}/edit")

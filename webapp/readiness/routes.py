@@ -5,7 +5,7 @@ from starlette.responses import Response
 
 from webapp.core.dependencies import Config, Reading, Sending, Writing
 from webapp.core.forms import BadForm
-from webapp.core.rendering import go_to, render
+from webapp.core.rendering import go_to, render, render_kept
 from webapp.photos.actions import keeping
 from webapp.plan.guard import ThisBuild
 from webapp.plan.store import get_task
@@ -27,22 +27,36 @@ def what_stops(
     all: bool = False,  # noqa: A002 (the name in the address)
 ) -> Response:
     asking = pages.Asking(phase, task, surface, whole=all)
-    return render(request, "readiness/what_stops.html", pages.what_stops_page(session, here, asking))
+    template = "readiness/what_stops.html"
+    return render_kept(request, session, here, template, lambda: pages.what_stops_page(session, here, asking))
 
 
 @router.get("/tasks/{task_id}/stops")
 def task_stops(request: Request, session: Reading, here: ThisBuild, task_id: int) -> Response:
-    return render(request, "readiness/stops.html", pages.stops_panel(session, here, task_id), blocks=("panel",))
+    template, blocks = "readiness/stops.html", ("panel",)
+    return render_kept(request, session, here, template, lambda: pages.stops_panel(session, here, task_id), blocks)
 
 
 @router.get("/before-cover")
 def covers(request: Request, session: Reading, here: ThisBuild) -> Response:
-    return render(request, "readiness/covers.html", pages.covers_page(session, here))
+    return render_kept(request, session, here, "readiness/covers.html", lambda: pages.covers_page(session, here))
+
+
+@router.get("/surfaces")
+def surfaces(request: Request, session: Reading, here: ThisBuild) -> Response:
+    return render_kept(request, session, here, "readiness/surfaces.html", lambda: pages.surfaces_page(session, here))
+
+
+@router.get("/surfaces/{code}/standing")
+def standing(request: Request, session: Reading, here: ThisBuild, code: str) -> Response:
+    template, blocks = "readiness/standing.html", ("panel",)
+    return render_kept(request, session, here, template, lambda: pages.standing_page(session, here, code), blocks)
 
 
 @router.get("/surfaces/{code}/before-cover")
 def before_cover(request: Request, session: Reading, here: ThisBuild, code: str) -> Response:
-    return render(request, "readiness/before_cover.html", pages.before_cover_page(session, here, code))
+    template = "readiness/before_cover.html"
+    return render_kept(request, session, here, template, lambda: pages.before_cover_page(session, here, code))
 
 
 @router.get("/surfaces/{code}/cover")

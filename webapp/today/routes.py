@@ -6,7 +6,7 @@ from fastapi import APIRouter, Query, Request
 from starlette.responses import RedirectResponse, Response
 
 from webapp.core.dependencies import Reading
-from webapp.core.rendering import render
+from webapp.core.rendering import render_kept
 from webapp.plan.guard import ThisBuild
 from webapp.plan.store import list_builds
 from webapp.today import pages
@@ -39,5 +39,7 @@ def today(
     all: bool = False,  # noqa: A002 (the name in the address)
 ) -> Response:
     chance = Chance(time, helper=hands == "helper", dry=weather != "wet")
-    page = pages.today_page(session, here, chance, whole=all)
-    return render(request, "today/today.html", page, blocks=("start",))
+    template, blocks = "today/today.html", ("start",)
+    return render_kept(
+        request, session, here, template, lambda: pages.today_page(session, here, chance, whole=all), blocks
+    )

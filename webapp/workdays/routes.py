@@ -10,7 +10,7 @@ from starlette.responses import Response
 from webapp.core import once
 from webapp.core.dependencies import Config, Reading, Sending, Writing
 from webapp.core.forms import BadForm, FieldError, FormState, Submitted
-from webapp.core.rendering import go_to, render
+from webapp.core.rendering import go_to, render, render_kept
 from webapp.core.settings import Settings
 from webapp.plan.guard import Here, ThisBuild
 from webapp.values.errors import BadInput, RuleBroken
@@ -33,7 +33,7 @@ def days(request: Request, session: Reading, here: ThisBuild, before: str = "") 
         earlier = date.fromisoformat(before)
     except ValueError:
         earlier = None
-    return render(request, "workdays/days.html", pages.days_page(session, here, earlier))
+    return render_kept(request, session, here, "workdays/days.html", lambda: pages.days_page(session, here, earlier))
 
 
 @router.get("/log")

@@ -5,7 +5,7 @@ from starlette.responses import Response
 
 from webapp.core.dependencies import Reading, Sending, Writing
 from webapp.core.forms import BadForm, Submitted
-from webapp.core.rendering import go_to, render
+from webapp.core.rendering import go_to, render, render_kept
 from webapp.inspections import actions, forms, pages, store
 from webapp.inspections.pages.inspections import InspectionFormPage
 from webapp.inspections.rules.record import InspectionForm
@@ -21,8 +21,10 @@ def _read(sent: Submitted, page: InspectionFormPage) -> InspectionForm:
 
 @router.get("/inspections")
 def inspections(request: Request, session: Reading, here: ThisBuild, order: bool = False) -> Response:
-    page = pages.inspections_page(session, here, ordering=order)
-    return render(request, "inspections/inspections.html", page, blocks=("schedule",))
+    template, blocks = "inspections/inspections.html", ("schedule",)
+    return render_kept(
+        request, session, here, template, lambda: pages.inspections_page(session, here, ordering=order), blocks
+    )
 
 
 @router.get("/inspections/new")
@@ -45,7 +47,8 @@ def add_inspection(request: Request, session: Writing, here: ThisBuild, sent: Se
 
 @router.get("/inspections/{code}")
 def inspection(request: Request, session: Reading, here: ThisBuild, code: str) -> Response:
-    return render(request, "inspections/inspection.html", pages.inspection_page(session, here, code))
+    template = "inspections/inspection.html"
+    return render_kept(request, session, here, template, lambda: pages.inspection_page(session, here, code))
 
 
 @router.get("/inspections/{code}/edit")

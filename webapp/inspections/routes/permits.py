@@ -5,7 +5,7 @@ from starlette.responses import Response
 
 from webapp.core.dependencies import Config, Reading, Sending, Writing
 from webapp.core.forms import BadForm
-from webapp.core.rendering import go_to, render
+from webapp.core.rendering import go_to, render, render_kept
 from webapp.inspections import actions, forms, pages
 from webapp.photos.actions import keeping
 from webapp.plan.guard import ThisBuild
@@ -16,7 +16,7 @@ router = APIRouter()
 
 @router.get("/permits")
 def permits(request: Request, session: Reading, here: ThisBuild) -> Response:
-    return render(request, "inspections/permits.html", pages.permits_page(session, here))
+    return render_kept(request, session, here, "inspections/permits.html", lambda: pages.permits_page(session, here))
 
 
 @router.get("/permits/new")

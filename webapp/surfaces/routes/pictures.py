@@ -8,7 +8,7 @@ from starlette.responses import Response
 from webapp.core import clock
 from webapp.core.dependencies import Config, Reading, Sending, Writing
 from webapp.core.forms import BadForm
-from webapp.core.rendering import go_to, render
+from webapp.core.rendering import go_to, render, render_kept
 from webapp.photos.actions import set_caption, set_taken
 from webapp.photos.store import get_photo
 from webapp.plan.guard import ThisBuild
@@ -33,7 +33,9 @@ def pictures(
     turn: Annotated[int, Query(ge=1, le=10_000)] = 1,
 ) -> Response:
     view = View(surface, slot, item, by, turn)
-    return render(request, TEMPLATE, pages.pictures_page(session, here, view, config.picture_mb))
+    return render_kept(
+        request, session, here, TEMPLATE, lambda: pages.pictures_page(session, here, view, config.picture_mb)
+    )
 
 
 def _place(session: Writing, here: ThisBuild, sent: Sending, files: int = 1, required: str = "") -> PlaceForm:

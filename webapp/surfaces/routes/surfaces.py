@@ -1,21 +1,16 @@
-"""W1 and one surface: the list, its form, the count of boxes, opening up."""
+"""One surface: its sheet, its form, the count of boxes, opening up."""
 
 from fastapi import APIRouter, Request
 from starlette.responses import Response
 
 from webapp.core.dependencies import Reading, Sending, Writing
 from webapp.core.forms import BadForm
-from webapp.core.rendering import go_to, render
+from webapp.core.rendering import go_to, render, render_kept
 from webapp.plan.guard import ThisBuild
 from webapp.surfaces import actions, forms, pages, store
 from webapp.values.errors import BadInput
 
 router = APIRouter(prefix="/surfaces")
-
-
-@router.get("")
-def surfaces(request: Request, session: Reading, here: ThisBuild) -> Response:
-    return render(request, "surfaces/surfaces.html", pages.surfaces_page(session, here))
 
 
 @router.get("/new")
@@ -36,7 +31,8 @@ def add_surface(request: Request, session: Writing, here: ThisBuild, sent: Sendi
 
 @router.get("/{code}")
 def surface(request: Request, session: Reading, here: ThisBuild, code: str) -> Response:
-    return render(request, "surfaces/surface.html", pages.surface_page(session, here, code))
+    template = "surfaces/surface.html"
+    return render_kept(request, session, here, template, lambda: pages.surface_page(session, here, code))
 
 
 @router.get("/{code}/edit")
