@@ -47,7 +47,7 @@ def _place(
     session: Session, build_id: int, photo_id: int, surface_id: int | None, item_id: int | None, stage: str
 ) -> None:
     session.flush()
-    there = [place for place in store.list_places(session, build_id) if place.photo_id == photo_id]
+    there = store.places_of_photos(session, build_id, (photo_id,))
     if surface_id is None and there:
         return
     if any((place.surface_id, place.item_id) == (surface_id, item_id) for place in there):

@@ -89,8 +89,8 @@ def item_page(session: Session, here: Here, code: str, item_id: int = 0, form: F
         item = store.get_item(session, here.build.id, item_id)
         state = item_state(item, unit)
         replaced = f"Moved or replaced on {show_date(item.replaced_on)}." if item.replaced_on else ""
-        places = store.list_places(session, here.build.id)
-        of_it = list_photos(session, (place.photo_id for place in places if place.item_id == item_id))
+        places = store.places_of_item(session, here.build.id, item_id)
+        of_it = list_photos(session, (place.photo_id for place in places))
         photos = tuple(picture(photo, item.label) for photo in of_it)
     return ItemPage(
         sheet=here.sheet(f"W1-{surface.code}", surface.name, "Hidden in it"),

@@ -84,13 +84,14 @@ class _Places:
         return next((surface.code for surface in self.surfaces if surface.id == surface_id), "")
 
 
-def _places(session: Session, here: Here) -> _Places:
+def _places(session: Session, here: Here, photo_ids: Iterable[int]) -> _Places:
+    """What there is to place pictures at, and where these ones are."""
     items = store.list_items(session, here.build.id)
     return _Places(
         surfaces=store.list_surfaces(session, here.build.id),
         slots=store.list_slots(session, here.build.id),
         items={item.id: item.label for item in items if item.replaced_on is None},
-        places=store.list_places(session, here.build.id),
+        places=store.places_of_photos(session, here.build.id, photo_ids),
     )
 
 
@@ -102,18 +103,18 @@ def pictures_page(
     form: FormState | None = None,
     refused: tuple[str, ...] = (),
 ) -> PicturesPage:
-    places = _places(session, here)
-    wanted = next((surface for surface in places.surfaces if surface.code == view.surface.upper()), None)
-    listed = [place for place in places.places if wanted is None or place.surface_id == wanted.id]
-    photos = sorted(list_photos(session, (place.photo_id for place in listed)), key=_when, reverse=True)
-    unknown = [photo for photo in photos if photo.taken_at is None]
-    shown = unknown if view.by == "unknown" else photos
-    first = (max(1, view.turn) - 1) * AT_ONCE
+    surfaces = store.list_surfaces(session, here.build.id)
+    wanted = next((surface for surface in surfaces if surface.code == view.surface.upper()), None)
+    wanted_id, unknown, first = wanted.id if wanted else None, view.by == "unknown", (max(1, view.turn) - 1) * AT_ONCE
+    counted = store.count_pictures(session, here.build.id, wanted_id)
+    found = store.picture_ids(session, here.build.id, wanted_id, unknown, first, AT_ONCE + 1)
+    shown = {photo.id: photo for photo in list_photos(session, found[:AT_ONCE])}
+    places = _places(session, here, found)
     state = form or FormState.of(surface=wanted.code if wanted else "", slot=view.slot, item=view.item)
     return PicturesPage(
         sheet=here.sheet("W4", "Pictures", f"Pictures of {wanted.name}" if wanted else "Pictures"),
         heading=f"Pictures, {wanted.name}" if wanted else "Pictures",
-        summary=f"{plural(len(photos), 'picture')}, {len(unknown)} of unknown date",
+        summary=f"{plural(counted.all, 'picture')}, {counted.unknown} of unknown date",
         form=state,
         refused=refused,
         surfaces=(("", "no surface yet"), *((surface.code, surface.name) for surface in places.surfaces)),
@@ -121,16 +122,11 @@ def pictures_page(
         items=_item_choices(session, here, places, wanted),
         limit_mb=limit_mb,
         action=f"{here.base}/pictures",
-        groups=_groups(shown[first : first + AT_ONCE], places, here, view.by),
+        groups=_groups((shown[photo_id] for photo_id in found[:AT_ONCE]), places, here, view.by),
         views=_views(here, view),
-        older=_turn(here, view, view.turn + 1) if len(shown) > first + AT_ONCE else "",
+        older=_turn(here, view, view.turn + 1) if len(found) > AT_ONCE else "",
         newer=_turn(here, view, view.turn - 1) if view.turn > 1 else "",
     )
-
-
-def _when(photo: PhotoFacts) -> str:
-    """When it was taken; where that is unknown, when it came, so that it stands near the pictures it came with."""
-    return photo.taken_at or photo.received_at.astimezone().replace(tzinfo=None).isoformat()
 
 
 def slot_choices(slots: Iterable[SlotFacts], places: _Places) -> tuple[Choice, ...]:
@@ -223,8 +219,8 @@ def picture_page(
     session: Session, here: Here, photo_id: int, which: str = "", form: FormState | None = None
 ) -> PicturePage:
     """`which` form (date, caption, place) is drawn again as `form`. Raises NotFound outside this build."""
-    places = _places(session, here)
-    own = [place for place in places.places if place.photo_id == photo_id]
+    places = _places(session, here, (photo_id,))
+    own = places.places
     if not own:
         raise NotFound("There is no such picture in this build.")
     photo = get_photo(session, photo_id)

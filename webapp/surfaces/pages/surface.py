@@ -9,9 +9,7 @@ from webapp.photos.pages import Picture, picture
 from webapp.photos.store import list_photos
 from webapp.plan.guard import Here
 from webapp.surfaces import store
-from webapp.surfaces.pages.overview import count_owed, mark_of, standing
 from webapp.surfaces.rules.kinds import QuestionKind, SurfaceKind
-from webapp.surfaces.rules.marks import is_turned
 from webapp.surfaces.rules.owed import SlotState
 from webapp.surfaces.rules.places import ACROSS, UP
 from webapp.surfaces.store import ItemFacts, QuestionFacts, SlotFacts, SurfaceFacts
@@ -62,9 +60,7 @@ class SurfacePage:
     sheet: Sheet
     name: str
     href: str
-    layers: str
-    turned: bool
-    standing: str
+    standing_href: str
     covered: bool
     facts: tuple[tuple[str, str], ...]
     note: str
@@ -90,20 +86,18 @@ class SurfacePage:
 
 def surface_page(session: Session, here: Here, code: str) -> SurfacePage:
     build_id, surface = here.build.id, store.get_surface(session, here.build.id, code)
-    href, owed = f"{here.base}/surfaces/{surface.code}", count_owed(session, here.build.id)
+    href = f"{here.base}/surfaces/{surface.code}"
     items = tuple(item for item in store.list_items(session, build_id) if item.surface_id == surface.id)
     slots = tuple(slot for slot in store.list_slots(session, build_id) if slot.surface_id == surface.id)
     asked = tuple(question for question in store.list_questions(session, build_id) if question.surface_id == surface.id)
-    placed = list(dict.fromkeys(p.photo_id for p in store.list_places(session, build_id) if p.surface_id == surface.id))
+    placed = list(dict.fromkeys(p.photo_id for p in store.places_on_surface(session, build_id, surface.id)))
     slot_rows = tuple(_slot(slot, here, surface) for slot in slots)
     kind = SurfaceKind(surface.kind)
     return SurfacePage(
         sheet=here.sheet(f"W1-{surface.code}", surface.name, key=surface.facing if kind == SurfaceKind.WALL else ""),
         name=surface.name,
         href=href,
-        layers=mark_of(surface, owed),
-        turned=is_turned(surface.kind),
-        standing=standing(surface, owed, here),
+        standing_href=f"{href}/standing",
         covered=surface.covered_on is not None,
         facts=_facts(surface, here.build.unit),
         note=surface.note,

@@ -24,6 +24,14 @@ from webapp.surfaces.store.lists import (
     list_surfaces,
     list_task_surfaces,
 )
+from webapp.surfaces.store.placed import (
+    PictureCount,
+    count_pictures,
+    picture_ids,
+    places_of_item,
+    places_of_photos,
+    places_on_surface,
+)
 from webapp.surfaces.store.single import get_item, get_question, get_slot, get_surface, surface_by_id
 
 __all__ = [
@@ -31,12 +39,14 @@ __all__ = [
     "CoverFacts",
     "ItemFacts",
     "LiftedFacts",
+    "PictureCount",
     "PlaceFacts",
     "QuestionFacts",
     "ShotSurfaceFacts",
     "SlotFacts",
     "SurfaceFacts",
     "TaskSurfaceFacts",
+    "count_pictures",
     "get_item",
     "get_question",
     "get_slot",
@@ -51,5 +61,9 @@ __all__ = [
     "list_slots",
     "list_surfaces",
     "list_task_surfaces",
+    "picture_ids",
+    "places_of_item",
+    "places_of_photos",
+    "places_on_surface",
     "surface_by_id",
 ]

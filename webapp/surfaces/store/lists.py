@@ -4,7 +4,7 @@ import json
 from collections.abc import Iterable
 from typing import Any
 
-from sqlalchemy import ScalarSelect, Select, select
+from sqlalchemy import ColumnElement, ScalarSelect, Select, select
 from sqlalchemy.orm import Mapped
 from sqlmodel import Session, col
 
@@ -127,9 +127,9 @@ def list_shot_surfaces(session: Session, build_id: int) -> tuple[ShotSurfaceFact
     return tuple(ShotSurfaceFacts(*row) for row in rows(session, statement))
 
 
-def list_places(session: Session, build_id: int) -> tuple[PlaceFacts, ...]:
+def list_places(session: Session, build_id: int, *where: ColumnElement[bool]) -> tuple[PlaceFacts, ...]:
     """Where the build's pictures belong, the last placed first."""
-    statement = select(*_own(PicturePlace, PlaceFacts)).where(col(PicturePlace.build_id) == build_id)
+    statement = select(*_own(PicturePlace, PlaceFacts)).where(col(PicturePlace.build_id) == build_id, *where)
     return tuple(PlaceFacts(*row) for row in rows(session, statement.order_by(col(PicturePlace.id).desc())))
 
 

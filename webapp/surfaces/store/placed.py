@@ -1,0 +1,68 @@
+"""Pictures by where they belong: there may be tens of thousands, so only those asked for are read."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from sqlalchemy import ColumnElement, func, select
+from sqlmodel import Session, col
+
+from webapp.core.database import rows
+from webapp.photos.models import Photo
+from webapp.surfaces.models import PicturePlace
+from webapp.surfaces.store.facts import PlaceFacts
+from webapp.surfaces.store.lists import list_places
+
+
+@dataclass(frozen=True, slots=True)
+class PictureCount:
+    """How many pictures there are, and of how many nobody knows when they were taken."""
+
+    all: int
+    unknown: int
+
+
+def places_of_photos(session: Session, build_id: int, photo_ids: Iterable[int]) -> tuple[PlaceFacts, ...]:
+    """Where these pictures belong, the last placed first."""
+    return list_places(session, build_id, col(PicturePlace.photo_id).in_(tuple(photo_ids)))
+
+
+def places_on_surface(session: Session, build_id: int, surface_id: int) -> tuple[PlaceFacts, ...]:
+    """What was placed on a surface, the last placed first."""
+    return list_places(session, build_id, col(PicturePlace.surface_id) == surface_id)
+
+
+def places_of_item(session: Session, build_id: int, item_id: int) -> tuple[PlaceFacts, ...]:
+    """What was placed at a hidden thing, the last placed first."""
+    return list_places(session, build_id, col(PicturePlace.item_id) == item_id)
+
+
+def _placed(build_id: int, surface_id: int | None) -> ColumnElement[bool]:
+    """Whether a picture belongs to the build; to this surface of it, where one is given."""
+    places = select(col(PicturePlace.photo_id)).where(col(PicturePlace.build_id) == build_id)
+    if surface_id is not None:
+        places = places.where(col(PicturePlace.surface_id) == surface_id)
+    return col(Photo.id).in_(places)
+
+
+def count_pictures(session: Session, build_id: int, surface_id: int | None) -> PictureCount:
+    """Of the whole build, or of one surface; a picture of two places counts once."""
+    statement = select(func.count(), func.count().filter(col(Photo.taken_at).is_(None))).select_from(Photo)
+    return PictureCount(*rows(session, statement.where(_placed(build_id, surface_id)))[0])
+
+
+def picture_ids(
+    session: Session, build_id: int, surface_id: int | None, unknown: bool, first: int, most: int
+) -> tuple[int, ...]:
+    """`most` pictures from the `first`, the last taken before all others.
+
+    Where the taking is unknown the coming counts, on the clock of the site, so that a picture stands near those it came
+    with. `unknown`: only these.
+    """
+    came = func.strftime("%Y-%m-%dT%H:%M:%S", col(Photo.received_at), "localtime")
+    statement = select(col(Photo.id)).where(_placed(build_id, surface_id))
+    if unknown:
+        statement = statement.where(col(Photo.taken_at).is_(None))
+    ordered = statement.order_by(
+        func.coalesce(col(Photo.taken_at), came).desc(), col(Photo.received_at).desc(), col(Photo.id).desc()
+    )
+    return tuple(row[0] for row in rows(session, ordered.limit(most).offset(first)))
