@@ -19,6 +19,8 @@ from webapp.values.money import show_amount
 from webapp.values.words import plural
 
 LOOSE = "none"
+AT_ONCE = 60
+"""lines on one page of the list"""
 Choices = tuple[tuple[str, str], ...]
 
 
@@ -35,7 +37,7 @@ class SumLine:
 
 @dataclass(frozen=True, slots=True)
 class SpendPage:
-    """M2. `lines` are those of the chosen phase or kind; `lines_cents` is their sum, the figure that was followed."""
+    """M2. `lines` are of the chosen phase or kind; `lines_cents` is the sum of all of these, the figure followed."""
 
     sheet: Sheet
     currency: str
@@ -47,6 +49,8 @@ class SpendPage:
     chosen: str
     lines: tuple[SpendFacts, ...]
     lines_cents: int
+    older: str
+    newer: str
     here: str
     sent_id: str
     form: FormState
@@ -75,29 +79,29 @@ def phase_choices(session: Session, build_id: int) -> dict[str, int]:
 
 
 def spend_page(
-    session: Session, here: Here, kind: str = "", phase: str = "", form: FormState | None = None
+    session: Session, here: Here, kind: str = "", phase: str = "", turn: int = 1, form: FormState | None = None
 ) -> SpendPage:
-    """`kind` and `phase` narrow the list; raises NotFound for one that is not there."""
+    """`kind` and `phase` narrow the list, `turn` counts its pages; raises NotFound for one that is not there."""
     phases = plan.list_phases(session, here.build.id)
     titles = {str(each.id): each.title for each in phases} | {LOOSE: "No phase"}
     if (kind and kind not in KINDS) or (phase and phase not in titles):
         raise NotFound("There is no such part of the spend here.")
     phase_id = int(phase) if phase.isdecimal() else None
-    lines = store.list_spend(session, here.build.id, kind, phase_id, loose=phase == LOOSE)
-    by_phase = store.sums_by_phase(session, here.build.id)
-    path = f"{here.base}/spend"
-    total = sum(each.cents for each in by_phase)
+    first, path = (turn - 1) * AT_ONCE, f"{here.base}/spend"
+    found = store.account(session, here.build.id, kind, phase_id, phase == LOOSE, first, AT_ONCE)
     return SpendPage(
         sheet=here.sheet("M2", "Spend"),
         currency=here.build.currency,
         today=here.today,
-        total_cents=total,
-        given_cents=sum(line.value_cents or 0 for line in lines),
-        by_phase=tuple(_sum_line(path, "phase", each, phase) for each in by_phase),
-        by_kind=tuple(_sum_line(path, "kind", each, kind) for each in store.sums_by_kind(session, here.build.id)),
+        total_cents=sum(each.cents for each in found.by_phase),
+        given_cents=found.given_cents,
+        by_phase=tuple(_sum_line(path, "phase", each, phase) for each in found.by_phase),
+        by_kind=tuple(_sum_line(path, "kind", each, kind) for each in found.by_kind),
         chosen=titles.get(phase, kind.capitalize()),
-        lines=lines,
-        lines_cents=sum(line.total_cents for line in lines),
+        lines=found.lines,
+        lines_cents=found.cents,
+        older=_turn(path, kind, phase, turn + 1) if found.count > first + AT_ONCE else "",
+        newer=_turn(path, kind, phase, turn - 1) if turn > 1 else "",
         here=path,
         sent_id=once.new_id(),
         form=form or forms.blank(here.today),
@@ -134,6 +138,11 @@ def amended_words(changed: int) -> str:
 
 def _kinds() -> Choices:
     return tuple((kind, kind.capitalize()) for kind in KINDS)
+
+
+def _turn(path: str, kind: str, phase: str, turn: int) -> str:
+    asked = {"kind": kind, "phase": phase, "turn": str(turn) if turn > 1 else ""}
+    return f"{path}?{urlencode({name: value for name, value in asked.items() if value})}#lines"
 
 
 def _sum_line(path: str, name: str, found: Sum, chosen: str) -> SumLine:

@@ -1,6 +1,8 @@
 """Pages of money."""
 
-from fastapi import APIRouter, Request
+from typing import Annotated
+
+from fastapi import APIRouter, Query, Request
 from starlette.responses import Response
 
 from webapp.core import once
@@ -12,11 +14,14 @@ from webapp.photos.actions import keeping
 from webapp.plan.guard import ThisBuild
 
 router = APIRouter(prefix="/builds/{build}")
+Turn = Annotated[int, Query(ge=1, le=10_000)]
 
 
 @router.get("/spend")
-def spend(request: Request, session: Reading, here: ThisBuild, kind: str = "", phase: str = "") -> Response:
-    return render(request, "money/spend.html", pages.spend_page(session, here, kind, phase))
+def spend(
+    request: Request, session: Reading, here: ThisBuild, kind: str = "", phase: str = "", turn: Turn = 1
+) -> Response:
+    return render(request, "money/spend.html", pages.spend_page(session, here, kind, phase, turn))
 
 
 @router.post("/spend")

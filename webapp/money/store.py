@@ -7,7 +7,7 @@ from typing import Any
 from sqlalchemy import ColumnElement, Select, func, select
 from sqlmodel import Session, col
 
-from webapp.core.database import rows
+from webapp.core.database import remembered, rows
 from webapp.money.models import Spend, SpendChange
 from webapp.photos.models import Photo
 from webapp.plan.models import Phase
@@ -57,7 +57,7 @@ class SpendChangeFacts:
 _OWN = ("id", "day", "what", "supplier", "kind", "total_cents", "tax_cents", "value_cents", "phase_id", "task_id")
 
 
-def _lines(session: Session, *where: Where) -> tuple[SpendFacts, ...]:
+def _lines(session: Session, *where: Where, first: int = 0, most: int = -1) -> tuple[SpendFacts, ...]:
     chosen: Select[Any] = (
         select(
             *(getattr(Spend, name) for name in (*_OWN, "note")),
@@ -68,14 +68,13 @@ def _lines(session: Session, *where: Where) -> tuple[SpendFacts, ...]:
         .outerjoin(Photo, col(Photo.id) == col(Spend.receipt_photo_id))
         .where(*where)
         .order_by(col(Spend.day).desc(), col(Spend.id).desc())
+        .limit(most)
+        .offset(first)
     )
     return tuple(SpendFacts(*row) for row in rows(session, chosen))
 
 
-def list_spend(
-    session: Session, build_id: int, kind: str = "", phase_id: int | None = None, loose: bool = False
-) -> tuple[SpendFacts, ...]:
-    """Newest first; of one kind or one phase where given. `loose`: only what belongs to no phase."""
+def _chosen(build_id: int, kind: str, phase_id: int | None, loose: bool) -> list[Where]:
     where = [col(Spend.build_id) == build_id]
     if kind:
         where.append(col(Spend.kind) == kind)
@@ -83,7 +82,48 @@ def list_spend(
         where.append(col(Spend.phase_id) == phase_id)
     if loose:
         where.append(col(Spend.phase_id).is_(None))
-    return _lines(session, *where)
+    return where
+
+
+def list_spend(
+    session: Session, build_id: int, kind: str = "", phase_id: int | None = None, loose: bool = False
+) -> tuple[SpendFacts, ...]:
+    """Newest first; of one kind or one phase where given. `loose`: only what belongs to no phase."""
+    return _lines(session, *_chosen(build_id, kind, phase_id, loose))
+
+
+@dataclass(frozen=True, slots=True)
+class Account:
+    """Some of the chosen lines, and the sums of all of them and of the whole build."""
+
+    lines: tuple[SpendFacts, ...]
+    count: int
+    cents: int
+    given_cents: int
+    by_phase: tuple[Sum, ...]
+    by_kind: tuple[Sum, ...]
+
+
+def _account(session: Session, build_id: int, where: list[Where], first: int, most: int) -> Account:
+    chosen = select(
+        func.count(),
+        func.coalesce(func.sum(col(Spend.total_cents)), 0),
+        func.coalesce(func.sum(col(Spend.value_cents)), 0),
+    ).where(*where)
+    count, cents, given = rows(session, chosen)[0]
+    lines = _lines(session, *where, first=first, most=most)
+    return Account(lines, count, cents, given, sums_by_phase(session, build_id), sums_by_kind(session, build_id))
+
+
+def account(
+    session: Session, build_id: int, kind: str, phase_id: int | None, loose: bool, first: int, most: int
+) -> Account:
+    """`most` of the chosen lines from the `first`, newest before all others. Added up once after each write."""
+    return remembered(
+        session,
+        ("account", build_id, kind, phase_id, loose, first, most),
+        lambda: _account(session, build_id, _chosen(build_id, kind, phase_id, loose), first, most),
+    )
 
 
 def get_spend(session: Session, build_id: int, spend_id: int) -> SpendFacts:

@@ -15,6 +15,8 @@ from webapp.workdays.store import Offer
 Option = tuple[str, str]
 SHOWN_AT_ONCE = 6
 MOST_SHOTS = 12
+MOST_MORE = 200
+"""other tasks in the list to choose from; a longer one is of no use on a phone"""
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,14 +71,15 @@ def _grouped(rows: Iterable[tuple[str, Option]]) -> tuple[Group, ...]:
     return tuple(Group(label, tuple(options)) for label, options in groups.items())
 
 
-def more_tasks(offer: Offer) -> tuple[Group, ...]:
-    """Every other task, phase by phase."""
+def more_tasks(offer: Offer, chosen: str) -> tuple[Group, ...]:
+    """Other tasks, phase by phase in the builder's order, and the `chosen` one wherever it stands."""
+    listed = [task for at, task in enumerate(offer.more) if at < MOST_MORE or str(task.id) == chosen]
     return _grouped(
         (
             offer.phases[task.phase_id].title,
             (str(task.id), f"{task.title} (done)" if task.state == TaskState.DONE else task.title),
         )
-        for task in offer.more
+        for task in listed
     )
 
 

@@ -56,6 +56,8 @@ class FormPage:
     further_tasks: tuple[TaskChoice, ...]
     """those that come after the first few, folded away unless one is ticked"""
     more_tasks: tuple[Group, ...]
+    unlisted: int
+    """open tasks that the list has no room for"""
     weathers: tuple[Option, ...]
     stops: tuple[Option, ...]
     surfaces: tuple[Option, ...]
@@ -133,7 +135,8 @@ def form_page(
         days=choices.days(here.today, form.value("day")),
         tasks=tasks[: choices.SHOWN_AT_ONCE],
         further_tasks=tasks[choices.SHOWN_AT_ONCE :],
-        more_tasks=choices.more_tasks(offer),
+        more_tasks=choices.more_tasks(offer, form.value("more_task")),
+        unlisted=max(0, len(offer.more) - choices.MOST_MORE),
         weathers=(("", "Not said"), *((one, one.capitalize()) for one in start.asked.weathers)),
         stops=(("", "Nothing"), *((one, one) for one in STOPS)),
         surfaces=choices.surfaces(offer.surfaces),
