@@ -5,10 +5,12 @@ from contextvars import ContextVar
 from pathlib import Path
 
 import uvicorn
+from fastapi import Request
 from fastapi.responses import HTMLResponse
 from sqlalchemy import event
 
 from webapp.core.database import Database
+from webapp.core.dependencies import get_database
 from webapp.core.settings import Settings
 from webapp.main import create_app
 
@@ -18,6 +20,12 @@ asked: ContextVar[list[int]] = ContextVar("asked")
 
 def bare() -> HTMLResponse:
     return HTMLResponse(BARE)
+
+
+def write(request: Request) -> HTMLResponse:
+    """A commit that changes nothing: whatever was kept is to be drawn anew."""
+    with get_database(request).writing():
+        return HTMLResponse(BARE)
 
 
 class CountQueries:
@@ -50,6 +58,7 @@ def main(folder: str, port: str) -> None:
 
     app = create_app(settings, database)
     app.add_api_route("/bare", bare, response_class=HTMLResponse)
+    app.add_api_route("/write", write, response_class=HTMLResponse)
     app.add_middleware(CountQueries)
     uvicorn.run(app, host="127.0.0.1", port=int(port), log_level="error", access_log=False, http="h11", loop="asyncio")
 
