@@ -1,5 +1,6 @@
 """The real program over a real record, with a bare page and a count of queries beside it, for the benchmarks."""
 
+import gc
 import sys
 from contextvars import ContextVar
 from pathlib import Path
@@ -60,6 +61,8 @@ def main(folder: str, port: str) -> None:
     app.add_api_route("/bare", bare, response_class=HTMLResponse)
     app.add_api_route("/write", write, response_class=HTMLResponse)
     app.add_middleware(CountQueries)
+    gc.collect()
+    gc.freeze()  # as the program does
     uvicorn.run(app, host="127.0.0.1", port=int(port), log_level="error", access_log=False, http="h11", loop="asyncio")
 
 

@@ -1,5 +1,6 @@
 """From a data folder to a running server and back: nothing here knows which pages are served."""
 
+import gc
 import ipaddress
 import signal
 import socket
@@ -126,4 +127,6 @@ def serve(app: ASGIApp, opened: socket.socket, settings: Settings) -> None:
         timeout_graceful_shutdown=5,
         lifespan="on",
     )
+    gc.collect()
+    gc.freeze()  # what is loaded by now stays: searching it for rubbish again and again only takes time
     uvicorn.Server(config).run(sockets=[opened])

@@ -6,6 +6,7 @@ from datetime import date, timedelta
 
 from sqlmodel import Session
 
+from webapp.core.database import remembered
 from webapp.footage.store import ShotFacts
 from webapp.plan.rules.kinds import TaskState
 from webapp.plan.store import BuildFacts, PhaseFacts, TaskFacts
@@ -60,7 +61,15 @@ class Asked:
 
 
 def read_offer(session: Session, build: BuildFacts, today: date, already: frozenset[int] = frozenset()) -> Offer:
-    """`already`: tasks a day names before it is amended; they come first, whatever their state."""
+    """`already`: tasks a day names before it is amended; they come first, whatever their state.
+
+    Chosen once after each write, as the graph is made.
+    """
+    key = ("offer", build, today, already)
+    return remembered(session, key, lambda: _offer(session, build, today, already))
+
+
+def _offer(session: Session, build: BuildFacts, today: date, already: frozenset[int]) -> Offer:
     here = site(session, build, today)
     record = here.record
     first = _first(here, already)
