@@ -3,7 +3,7 @@
 import pytest
 
 from tests import builders
-from tests.pages.inspections.test_pages import queries
+from tests.counting import queries
 from tests.pages.inspections.test_scenarios import a_photo
 from tests.reading import field_errors, links, soup, words
 from webapp.money import store
@@ -113,8 +113,30 @@ def test_the_sheet_costs_the_same_with_five_lines_and_with_fifty(client, databas
             for _ in range(number):
                 builders.a_spend(session, build, phase_id=builders.a_phase(session, build).row_id)
 
-    client.get(f"{BASE}/spend")  # opens the connections, which takes statements of its own
+    def asked() -> int:
+        with queries(database) as sent:
+            assert client.get(f"{BASE}/spend").status_code == 200
+        return len(sent)
+
     lines(5)
-    five = queries(database, lambda: client.get(f"{BASE}/spend"))
+    five = asked()
     lines(45)
-    assert queries(database, lambda: client.get(f"{BASE}/spend")) == five
+    assert asked() == five
+
+
+def test_a_long_list_is_shown_in_turns_and_summed_whole(client, database, build):
+    with database.writing() as session:
+        for number in range(130):
+            builders.a_spend(session, build, what=f"Box {number}", total_cents=100)
+    first = client.get(f"{BASE}/spend")
+    assert "Box 129" in words(first)
+    assert "Box 69" not in words(first)
+    assert "Every line 130.00" in words(first)
+    assert "Newer ones" not in words(first)
+    second = client.get(links(first)["Older ones"])
+    assert "Box 69" in words(second)
+    assert "Box 9 " not in words(second)
+    last = client.get(f"{BASE}/spend?kind=into+the+building&turn=3")
+    assert "Box 0" in words(last)
+    assert "Older ones" not in words(last)
+    assert links(last)["Newer ones"] == f"{BASE}/spend?kind=into+the+building&turn=2#lines"

@@ -1,11 +1,14 @@
 """Pictures come in, get a place and a date, and are counted once."""
 
+from datetime import UTC, datetime
+
 import pytest
 from PIL import Image
 
 from tests import builders, pictures
-from tests.reading import field_errors, links, soup, words
+from tests.reading import field_errors, headings, links, soup, words
 from webapp.surfaces import store
+from webapp.surfaces.models import PicturePlace
 from webapp.surfaces.rules.owed import SlotState
 
 BASE = "/builds/bindery/pictures"
@@ -170,3 +173,24 @@ def test_a_stranger_sends_nothing(stranger, client, database, east, path):
     assert answer.status_code in {303, 401}
     with database.reading() as session:
         assert len(store.list_places(session, 1)) == 1
+
+
+def test_sixty_pictures_are_shown_at_once_the_last_taken_first(client, database, build, east):
+    """One of unknown date stands where it came, among those taken about then."""
+    came = datetime(2026, 4, 28, 20, tzinfo=UTC)
+    with database.writing() as session:
+        for number in range(71):
+            taken = {} if number == 70 else {"taken_at": f"2026-04-{1 + number // 3:02}T09:00:00"}
+            photo = builders.a_photo(session, made="ready", received_at=came, **taken)
+            place = {"build_id": build.row_id, "photo_id": photo.row_id, "surface_id": east, "placed_at": came}
+            session.add(PicturePlace(**place))
+    first = client.get(BASE)
+    assert "71 pictures, 1 of unknown date" in words(first)
+    assert len(soup(first).select("main img")) == 60
+    days = [heading for heading in headings(first) if "Apr" in heading]
+    assert "Date unknown, came" in days[0], "it came on the 28th, the last was taken on the 24th"
+    assert "24 Apr" in days[1]
+    second = client.get(links(first)["Older ones"])
+    assert len(soup(second).select("main img")) == 11
+    assert "1 Apr" in [heading for heading in headings(second) if "Apr" in heading][-1]
+    assert len(soup(client.get(f"{BASE}?by=unknown")).select("main img")) == 1

@@ -53,6 +53,22 @@ def test_tasks_under_way_stand_before_those_that_can_start_and_held_ones_are_in_
     assert [tag.get_text() for tag in page.select("#f-more_task option")] == ["None", "Held"]
 
 
+def test_a_long_list_of_other_tasks_ends_and_says_how_many_it_leaves_out(client, database, build):
+    with database.writing() as session:
+        phase = builders.a_phase(session, build)
+        first = builders.a_task(session, phase, "Free", 1)
+        held = [builders.a_task(session, phase, f"Held {number}", number + 2) for number in range(203)]
+        for task in held:
+            builders.a_need(session, task, first)
+        last = str(held[-1].row_id)
+    answer = client.get(LOG)
+    listed = [tag.get_text() for tag in soup(answer).select("#f-more_task option")]
+    assert listed == ["None", *(f"Held {number}" for number in range(200))]
+    assert "Not listed here: 3 later tasks." in words(answer)
+    back = soup(client.post(LOG, data={"more_task": last, "more_hours": "many"}))
+    assert [tag.get_text() for tag in back.select("#f-more_task option[selected]")] == ["Held 202"]
+
+
 def test_a_late_day_is_welcome_and_a_day_ahead_is_questioned(client, database):
     assert client.post(LOG, data={"own": "1", "day": "other", "other_day": "9 May"}).status_code == 303
     assert str(only(database, Workday).day) == "2026-05-09"
