@@ -23,6 +23,15 @@ SATURDAY = date(2026, 5, 16)
 OWN_PAGES = {"origin": "http://127.0.0.1", "sec-fetch-site": "same-origin", "accept": "text/html"}
 
 
+@pytest.hookimpl(trylast=True)
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Each file stays with one worker; the stories of the demo share one, so that its year is made once."""
+    for item in items:
+        if item.get_closest_marker("xdist_group") is None:
+            file = item.nodeid.partition("::")[0]
+            item.add_marker(pytest.mark.xdist_group("demo" if "story/test_demo" in file else file))
+
+
 @pytest.fixture(scope="session")
 def empty_record(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """A record at head, migrated once; each test gets its own copy of the file."""
