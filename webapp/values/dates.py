@@ -157,6 +157,11 @@ def show_day(day: date, today: date | None = None) -> str:
     return shown if near else f"{shown} {day.year}"
 
 
+def show_short_day(day: date, today: date | None = None) -> str:
+    """`16 May`, with the year where `show_day` has it."""
+    return show_day(day, today).partition(" ")[2]
+
+
 def show_moment(moment: datetime) -> str:
     """`16 May 17:20`, in whatever zone `moment` is already in."""
     return f"{moment.day} {MONTHS[moment.month - 1][:3]} {moment:%H:%M}"

@@ -27,6 +27,31 @@ def test_without_a_question_the_first_held_phase_is_asked_about(client, database
     assert headings(client.get(G2))[0] == "What stops board?"
 
 
+def test_without_a_question_the_phase_that_closes_the_nearest_surface_is_asked_about(client, database, build, wall):
+    with database.writing() as session:
+        early = builders.a_phase(session, build, "Slab", position=1)
+        first = builders.a_task(session, early, "Third coat", 1)
+        builders.a_need(session, builders.a_task(session, early, "Sheet test", 2), first)
+    assert headings(client.get(G2))[0] == "What stops board?"
+
+
+def test_roots_of_one_surface_stand_together_after_fees_and_what_has_a_day(client, database, build, wall):
+    with database.writing() as session:
+        north = builders.a_surface(session, build, "N", "North wall", position=0)
+        kind = builders.looked_at(session, build, north)
+        builders.works_on(session, builders.a_task(session, wall.phase, "Hang the board, north"), north, closes=True)
+        for number in (1, 2, 3, 4, 5, 6):
+            builders.a_slot(session, north, number, what="half of it")
+        builders.a_fee(session, wall.permit)
+        wait = builders.a_task(session, wall.phase, "Dry out", 9, state="done", done_on=date(2026, 5, 14), wait_days=7)
+        builders.a_need(session, wall.mud, wait)
+    lines = soup(client.get(f"{G2}?phase={wall.phase.row_id}&all=1")).select(".roots > li")
+    said = [line.find("span", class_="s").get_text() for line in lines]
+    places = [words.partition(".")[0] for words in said if words.startswith(("East", "North"))]
+    assert places == sorted(places) and {"East wall", "North wall"} <= set(places), kind
+    assert lines[0].b.get_text() in {"Dry out", "Pay the fee, USD 100.00"}
+
+
 def test_a_phase_is_shown_surface_by_surface_with_the_count(client, wall):
     page = client.get(f"{G2}?phase={wall.phase.row_id}")
     assert "East wall Do not cover: 4 hard stops" in words(page)

@@ -51,19 +51,6 @@ def test_a_short_name_cannot_hide_a_page_of_ours(client):
     assert "word of this program" in field_errors(answer)["code"]
 
 
-def test_the_list_says_how_each_surface_stands(client, database, build, east):
-    with database.writing() as session:
-        north = builders.a_surface(session, build, "N", "North wall", position=2, facing="N")
-        builders.an_item(session, north)
-        builders.a_slot(session, session.merge(north))
-        builders.a_question(session, build, north)
-        actions.mark_covered(session, north.row_id, date(2026, 2, 22), "me", "board", [("seen", "me", "today")])
-    page = words(client.get(BASE))
-    assert "1 closed for good, 1 open" in page
-    assert "1 East wall Open, nothing on record in it yet." in page
-    assert "2 North wall Closed Sun 22 Feb. 1 danger question open." in page
-
-
 def test_one_surface_shows_its_table_what_is_owed_and_ways_on(client, database, build, east):
     with database.writing() as session:
         surface = session.get_one(builders.Surface, east)

@@ -6,6 +6,7 @@ import pytest
 
 from webapp.inspections.rules.facts import InspectionFacts, ResultFacts
 from webapp.inspections.rules.kinds import ResultKind
+from webapp.inspections.rules.order import place_in_order
 from webapp.inspections.rules.results import EFFECTS, NOT_YET, Standing, current_result, standing, standings, summary
 
 MORNING = datetime(2026, 5, 7, 9, 0, tzinfo=UTC)
@@ -135,3 +136,11 @@ NEXT = Standing("seen at the next visit", kind=ResultKind.SEEN_NEXT)
 )
 def test_one_line_says_where_an_inspection_stands(by_place, words):
     assert summary(by_place) == words
+
+
+@pytest.mark.parametrize("replaced_by", [{1: 1}, {1: 2, 2: 1}, {1: 2, 2: 3, 3: 2}])
+def test_results_that_replace_each_other_in_a_ring_still_have_an_order(replaced_by):
+    results = [a_result(number, replaced_by_id=replaced_by.get(number)) for number in (1, 2, 3)]
+    order = place_in_order(results)
+    assert set(order) == {1, 2, 3}
+    assert current_result(results, NORTH) in results

@@ -18,11 +18,10 @@ from webapp.inspections.rules.facts import (
     VisitFacts,
 )
 from webapp.inspections.rules.kinds import Outcome, ResultKind
-from webapp.inspections.rules.marks import mark_for
 from webapp.inspections.rules.results import Standing, standings, summary
 from webapp.plan.guard import Here
 from webapp.surfaces import store as surfaces
-from webapp.surfaces.rules.marks import is_turned
+from webapp.surfaces.rules.section import SurfaceState, is_turned, layers
 from webapp.surfaces.store import SurfaceFacts
 from webapp.values.dates import show_day
 
@@ -105,7 +104,7 @@ class Book:
 
     def mark(self, surface_id: int | None, passed: bool) -> tuple[str, bool]:
         kind = "wall" if surface_id is None else self.surfaces[surface_id].kind
-        return mark_for(kind, passed), is_turned(kind)
+        return layers(SurfaceState(kind, services=True, seen=passed)), is_turned(kind)
 
     def place_lines(self, inspection: InspectionFacts) -> tuple[PlaceLine, ...]:
         return tuple(self._place_line(place, found) for place, found in self.standings(inspection).items())

@@ -60,6 +60,17 @@ def is_cleared(correction: CorrectionFacts, results: Iterable[ResultFacts]) -> b
     return clearing(correction, results) is not None
 
 
+def clears_in_short(correction: CorrectionFacts) -> str:
+    """Whose act clears an open correction, in two or three words; once begun, all of `what_is_owed`."""
+    if correction.state != CorrectionState.OPEN:
+        return what_is_owed(correction)
+    return {
+        ClearsBy.OWN_WORD: "My word.",
+        ClearsBy.PICTURE: "A picture sent.",
+        ClearsBy.REVISIT: "To be seen again.",
+    }[ClearsBy(correction.clears_by)]
+
+
 def what_is_owed(correction: CorrectionFacts) -> str:
     """What an open correction waits for, in words."""
     if correction.state == CorrectionState.OPEN:

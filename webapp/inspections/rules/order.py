@@ -13,13 +13,17 @@ Order = tuple[date, datetime, int]
 
 
 def place_in_order(results: Iterable[ResultFacts]) -> dict[int, Order]:
-    """Key of each result in time. A replacement stands where the first of its chain was recorded."""
+    """Key of each result in time. A replacement stands where the first of its chain was recorded.
+
+    Results that replace one another in a ring, which only a damaged record holds, are each followed once round.
+    """
     known = {result.id: result for result in results}
     before = {result.replaced_by_id: result.id for result in known.values() if result.replaced_by_id in known}
     placed = {}
     for result in known.values():
-        first = result.id
-        while first in before:
-            first = before[first]
+        first, passed = result.id, {result.id}
+        while (earlier := before.get(first)) is not None and earlier not in passed:
+            first = earlier
+            passed.add(first)
         placed[result.id] = (result.day, known[first].recorded_at, first)
     return placed

@@ -5,6 +5,7 @@ from webapp.readiness.pages.closing import close_page, finish_page
 from webapp.readiness.pages.covers import covers_page
 from webapp.readiness.pages.letting import letting_page
 from webapp.readiness.pages.panel import stops_panel
+from webapp.readiness.pages.surfaces import standing_page, surfaces_page
 from webapp.readiness.pages.what_stops import Asking, what_stops_page
 
 __all__ = [
@@ -14,6 +15,8 @@ __all__ = [
     "covers_page",
     "finish_page",
     "letting_page",
+    "standing_page",
     "stops_panel",
+    "surfaces_page",
     "what_stops_page",
 ]

@@ -1,11 +1,11 @@
-"""What the address asks about: a phase, a task, a surface, or nothing, which means the first phase that is held."""
+"""What the address asks about: a phase, a task, a surface, or nothing: then the phase that closes a surface next."""
 
 from collections.abc import Collection
 from dataclasses import dataclass
 
 from webapp.readiness.rules import keys
 from webapp.readiness.rules.wording import inside
-from webapp.readiness.store import Site
+from webapp.readiness.store import Site, nearest_first
 from webapp.values.errors import NotFound
 
 
@@ -72,8 +72,14 @@ def _surface(found: Site, code: str) -> Asked:
 
 
 def first_held_phase(found: Site) -> int | None:
-    """The first phase in order with a task that cannot start; else the first with anything left; else None."""
+    """The phase whose held task closes the surface nearest to closing; else the first phase in order with a task that
+    cannot start; else the first with anything left; else None."""
     network = found.network
+    for surface in nearest_first(found):
+        closers = (network.node(keys.task(task)) for task in found.record.closers.get(surface.id, ()))
+        held_phase = next((one.phase_id for one in closers if not (one.settled or network.can_start(one.key))), None)
+        if held_phase is not None:
+            return held_phase
     left = [node for node in network.nodes if node.kind == "task" and not node.settled]
     held = {node.phase_id for node in left if not network.can_start(node.key)}
     rest = {node.phase_id for node in left}

@@ -10,10 +10,9 @@ from webapp.readiness.pages.lines import Line, owed_lines
 from webapp.readiness.rules import keys
 from webapp.readiness.rules.answers import CoverAnswer, cover_answer, whom_sentence
 from webapp.readiness.rules.nearest import next_own_thing
-from webapp.readiness.rules.section import in_words, layers
 from webapp.readiness.store import Proof, Site, let_go, proofs, site
 from webapp.surfaces.rules.kinds import SurfaceKind
-from webapp.surfaces.rules.marks import is_turned
+from webapp.surfaces.rules.section import is_turned, layers
 from webapp.surfaces.store import CoverFacts, LiftedFacts, SurfaceFacts, get_surface, list_covers
 from webapp.values.dates import show_date, show_day, show_long_day
 
@@ -160,7 +159,3 @@ def before_cover_page(session: Session, here: Here, code: str) -> BeforeCoverPag
         close_href=f"{href}/cover",
         graph_href=f"{here.base}/what-stops?surface={surface.code}",
     )
-
-
-def state_words(found: Site, surface: SurfaceFacts) -> str:
-    return in_words(found.states[surface.id])

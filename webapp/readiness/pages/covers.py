@@ -8,10 +8,8 @@ from webapp.core.sheets import Sheet
 from webapp.plan.guard import Here
 from webapp.readiness.rules import keys
 from webapp.readiness.rules.answers import CoverAnswer, count_words, cover_answer
-from webapp.readiness.rules.nearest import nearness
-from webapp.readiness.rules.section import layers
-from webapp.readiness.store import Site, site
-from webapp.surfaces.rules.marks import is_turned
+from webapp.readiness.store import Site, nearest_first, site
+from webapp.surfaces.rules.section import is_turned, layers
 from webapp.surfaces.store import SurfaceFacts
 from webapp.values.dates import show_date
 
@@ -61,17 +59,13 @@ def _verdict(surface: SurfaceFacts, answer: CoverAnswer) -> str:
 
 def covers_page(session: Session, here: Here) -> CoversPage:
     found = site(session, here.build, here.today)
-    made = [(*surface_line(found, surface), surface) for surface in found.record.surfaces]
-    open_ones = [
-        (nearness(found.network, keys.cover(surface.id), answer, surface.position), line)
-        for line, answer, surface in made
-        if surface.covered_on is None
-    ]
-    closed = [(not line.no, surface.position, line) for line, _, surface in made if surface.covered_on is not None]
-    free = sum(not line.no for _, line in open_ones)
+    open_ones = [surface_line(found, surface)[0] for surface in nearest_first(found)]
+    shut = [surface for surface in found.record.surfaces if surface.covered_on is not None]
+    closed = [(not line.no, at, line) for at, line in enumerate(surface_line(found, one)[0] for one in shut)]
+    free = sum(not line.no for line in open_ones)
     return CoversPage(
         sheet=here.sheet("W2", "Before cover"),
-        open=tuple(line for _, line in sorted(open_ones, key=lambda pair: pair[0])),
+        open=tuple(open_ones),
         closed=tuple(line for *_, line in sorted(closed, key=lambda found: found[:2])),
         sentence=_sentence(free, len(open_ones)),
         surfaces_href=f"{here.base}/surfaces",

@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
 
-from webapp.readiness.rules.network import Network, Root, Unmet, WaitsFor
+from webapp.readiness.rules.network import Network, Node, Root, Unmet, WaitsFor
 from webapp.readiness.rules.wording import down_the_line, ready_words
 from webapp.readiness.store import Site
 from webapp.values.dates import show_day
@@ -39,7 +39,9 @@ def owed_line(network: Network, need: Unmet) -> Line:
         return Line(node.key, node.title, detail + _until(need.until, network.today), node.href, "D", "drying")
     roots = network.roots(node.key)
     first = next((root for root in roots if root.node.key != node.key), None)
-    if first is not None:
+    if first is not None and node.kind == "correction":  # says itself whose act clears it
+        whom, detail = first.waits_for, node.detail
+    elif first is not None:
         whom = first.waits_for
         detail = (
             f"{node.detail} First: {ready_words(first)}." if node.kind != "task" else f"First: {ready_words(first)}."
@@ -52,11 +54,17 @@ def owed_line(network: Network, need: Unmet) -> Line:
     )
 
 
+def _placed(site: Site, node: Node) -> str:
+    """Where it comes from, with its surface in front where the title does not say of which it is."""
+    named = node.kind in {"task", "inspection", "cover"} or len(node.surface_ids) != 1
+    return node.detail if named else f"{site.record.surface[node.surface_ids[0]].name}. {node.detail}"
+
+
 def root_line(site: Site, root: Root, way: tuple[str, ...]) -> Line:
     """A root cause with what it frees. `way` are the keys from it down to the asked thing, both included."""
     node = root.node
     label, frees = down_the_line(site.network, root, way)
-    detail = node.detail
+    detail = _placed(site, node)
     if root.waits_for is WaitsFor.DRYING:
         detail = f"Waits by itself.{_until(root.until, site.today)}"
     elif root.waits_for is WaitsFor.ANSWER and node.kind != "question":

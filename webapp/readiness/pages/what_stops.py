@@ -15,8 +15,9 @@ from webapp.readiness.rules.answers import stops_sentence
 from webapp.readiness.rules.nearest import MINE
 from webapp.readiness.rules.neighbourhood import Drawing, drawn
 from webapp.readiness.rules.network import Root, Unmet, WaitsFor
+from webapp.readiness.rules.sorting import surface_by_surface
 from webapp.readiness.rules.wording import inside
-from webapp.readiness.store import Site, site
+from webapp.readiness.store import Site, nearest_first, site
 
 __all__ = ["Asking", "what_stops_page"]
 
@@ -62,7 +63,8 @@ def _way(following: Mapping[str, str], root: Root) -> tuple[str, ...]:
 def _roots(found: Site, asked: Asked) -> tuple[Root, ...]:
     """What stops the asked things; work of the asked phase that can start is no stop of it."""
     roots = found.network.roots_of_all(asked.blocked)
-    return tuple(root for root in roots if not (root.node.key in asked.own and root.waits_for is not WaitsFor.ANSWER))
+    outside = [root for root in roots if not (root.node.key in asked.own and root.waits_for is not WaitsFor.ANSWER)]
+    return surface_by_surface(outside, [surface.id for surface in nearest_first(found)])
 
 
 def _root_lines(found: Site, asked: Asked, roots: tuple[Root, ...]) -> tuple[Line, ...]:

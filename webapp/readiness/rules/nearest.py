@@ -1,6 +1,6 @@
 """Which open surface is nearest to closing, and the next thing its builder can do about it."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable
 
 from webapp.readiness.rules.answers import CoverAnswer
 from webapp.readiness.rules.network import Network, Node, Unmet, WaitsFor
@@ -56,13 +56,3 @@ def _offer(node: Node) -> NextThing:
 def nearness(network: Network, cover_key: str, answer: CoverAnswer, rank: int) -> tuple[int, int, int, int]:
     """Sorts surfaces: fewest causes behind all stops first, then fewest stops, then fewest wishes, then as numbered."""
     return len(network.roots(cover_key)), len(answer.stops), len(answer.wishes), rank
-
-
-def nearest(answers: Mapping[int, CoverAnswer], network: Network, cover_key: Callable[[int], str]) -> int | None:
-    """The id of the open surface that is nearest to closing; None when all are closed or there is none."""
-    open_ones = [
-        (nearness(network, cover_key(surface_id), answer, rank), surface_id)
-        for rank, (surface_id, answer) in enumerate(answers.items())
-        if not network.node(cover_key(surface_id)).settled
-    ]
-    return min(open_ones)[1] if open_ones else None

@@ -4,7 +4,7 @@ import functools
 from collections.abc import Iterator
 from datetime import date
 
-from webapp.inspections.rules.corrections import clearing, what_is_owed
+from webapp.inspections.rules.corrections import clearing, clears_in_short
 from webapp.inspections.rules.facts import CorrectionFacts, InspectionFacts, VisitFacts
 from webapp.inspections.rules.kinds import ClearsBy, CorrectionState, Outcome, ResultKind
 from webapp.plan.rules.kinds import TaskState, Weather, Who
@@ -20,7 +20,7 @@ from webapp.readiness.store.owed_nodes import (
     slot_nodes,
 )
 from webapp.readiness.store.record import Record
-from webapp.values.dates import show_day
+from webapp.values.dates import show_day, show_short_day
 from webapp.values.duration import show_minutes
 from webapp.values.money import show_money
 
@@ -170,7 +170,7 @@ def correction_nodes(record: Record, base: str, today: date) -> Iterator[Node]:
             settled=bool(cleared) or done or let_go is not None,
             settled_on=cleared.on if cleared else one.done_on,
             waits_for=_correction_waits(one),
-            detail=f"Correction, {show_day(results[one.result_id].day, today)}.{said} {what_is_owed(one)}",
+            detail=f"Correction, {show_short_day(results[one.result_id].day, today)}.{said} {clears_in_short(one)}",
             href=f"{base}/corrections/{one.id}",
             surface_ids=(one.surface_id,) if one.surface_id else (),
             rank=one.number,

@@ -7,7 +7,7 @@ from webapp.readiness.rules import keys
 from webapp.readiness.rules.network import Node, WaitsFor
 from webapp.readiness.store.record import Record
 from webapp.surfaces.store import SlotFacts
-from webapp.values.dates import show_day
+from webapp.values.dates import show_short_day
 from webapp.values.words import join_words
 
 SETS = {"before": "Before insulation.", "after": "After insulation.", "general": ""}
@@ -23,7 +23,7 @@ def question_nodes(record: Record, base: str, today: date) -> Iterator[Node]:
             settled=question.settled_on is not None,
             settled_on=question.settled_on,
             waits_for=WaitsFor.ANSWER,
-            detail=f"{kind}. Asked by {question.asked_by}, {show_day(question.asked_on, today)}.",
+            detail=f"{kind}. Asked by {question.asked_by}, {show_short_day(question.asked_on, today)}.",
             href=f"{base}/questions/{question.id}",
             surface_ids=(question.surface_id,) if question.surface_id else (),
             rank=rank,

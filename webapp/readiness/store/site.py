@@ -12,11 +12,14 @@ from webapp.core.database import remembered
 from webapp.plan.rules.kinds import TaskState
 from webapp.plan.store import BuildFacts
 from webapp.readiness.rules import keys
+from webapp.readiness.rules.answers import cover_answer
+from webapp.readiness.rules.nearest import nearness
 from webapp.readiness.rules.network import Network
-from webapp.readiness.rules.section import SurfaceState
 from webapp.readiness.store.links import INSULATION, all_links
 from webapp.readiness.store.nodes import all_nodes
 from webapp.readiness.store.record import Record, read_record
+from webapp.surfaces.rules.section import SurfaceState
+from webapp.surfaces.store import SurfaceFacts
 
 SERVICES = {"wiring", "low voltage", "plumbing", "ducting", "gas"}
 
@@ -74,6 +77,19 @@ def look_over(session: Session, build: BuildFacts, today: date) -> Site:
         network = Network(nodes, all_links(record, {node.key for node in nodes}), today)
         states = {surface.id: _state(record, network, surface.id) for surface in record.surfaces}
         return Site(build, today, record, network, states)
+
+
+def nearest_first(found: Site) -> tuple[SurfaceFacts, ...]:
+    """The open surfaces, nearest to closing first."""
+    network = found.network
+
+    def near(at: int) -> tuple[int, int, int, int]:
+        surface = found.record.surfaces[at]
+        cover = keys.cover(surface.id)
+        return nearness(network, cover, cover_answer(network, cover, surface.name), at)
+
+    still_open = (at for at, one in enumerate(found.record.surfaces) if one.covered_on is None)
+    return tuple(found.record.surfaces[at] for at in sorted(still_open, key=near))
 
 
 def site(session: Session, build: BuildFacts, today: date) -> Site:

@@ -2,7 +2,6 @@
 
 from webapp.surfaces.pages.belonging import CLOSES, WORKS, shot_page, task_page
 from webapp.surfaces.pages.making import ask_page, boxes_page, edit_page, item_page, open_page, question_page, slot_page
-from webapp.surfaces.pages.overview import surfaces_page
 from webapp.surfaces.pages.pictures import View, picture_page, pictures_page
 from webapp.surfaces.pages.sending import after_sending, said_of
 from webapp.surfaces.pages.surface import surface_page
@@ -24,6 +23,5 @@ __all__ = [
     "shot_page",
     "slot_page",
     "surface_page",
-    "surfaces_page",
     "task_page",
 ]

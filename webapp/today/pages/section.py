@@ -5,14 +5,13 @@ from dataclasses import dataclass
 
 from webapp.readiness.rules import keys
 from webapp.readiness.rules.answers import CoverAnswer, count_words, cover_answer
-from webapp.readiness.rules.nearest import nearest
 from webapp.readiness.rules.network import Network, Unmet
-from webapp.readiness.rules.section import SurfaceState
-from webapp.readiness.store import Site
+from webapp.readiness.store import Site, nearest_first
 from webapp.surfaces.rules.kinds import SurfaceKind
+from webapp.surfaces.rules.section import SurfaceState
 from webapp.surfaces.store import ItemFacts, SurfaceFacts
 from webapp.today.rules.spots import MOST, Note, Said, part_of, placed
-from webapp.values.dates import show_day
+from webapp.values.dates import show_day, show_short_day
 from webapp.values.words import join_words
 
 OWED = 5
@@ -80,7 +79,7 @@ def _settled(found: Site, surface_id: int) -> Iterator[Said]:
         standing = found.record.standings[inspection.id].get(surface_id)
         if standing and standing.passed and standing.day:
             yield Said(
-                inspection.name, f"passed {show_day(standing.day, found.today)[4:]}", "done", part_of(inspection.name)
+                inspection.name, f"passed {show_short_day(standing.day, found.today)}", "done", part_of(inspection.name)
             )
 
 
@@ -107,15 +106,14 @@ def _says(state: SurfaceState, services: Iterable[str], notes: Iterable[Said]) -
 
 def section_view(found: Site, items: Iterable[ItemFacts]) -> SectionView | None:
     """None while no surface is open."""
-    record, network = found.record, found.network
-    answers = {one.id: cover_answer(network, keys.cover(one.id), one.name) for one in record.surfaces}
-    surface_id = nearest(answers, network, keys.cover)
-    if surface_id is None:
+    network = found.network
+    surface = next(iter(nearest_first(found)), None)
+    if surface is None:
         return None
-    surface, answer, state = record.surface[surface_id], answers[surface_id], found.states[surface_id]
+    answer, state = cover_answer(network, keys.cover(surface.id), surface.name), found.states[surface.id]
     kind = SurfaceKind(surface.kind)
     drawn_as = "slab" if kind is SurfaceKind.SLAB else _DRAWN_AS.get(kind, "wall")
-    services = frozenset(one.service for one in items if one.surface_id == surface_id and one.replaced_on is None)
+    services = frozenset(one.service for one in items if one.surface_id == surface.id and one.replaced_on is None)
     notes = _notes(found, surface, answer, drawn_as)
     return SectionView(
         name=surface.name,

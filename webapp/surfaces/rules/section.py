@@ -9,6 +9,7 @@ from dataclasses import dataclass
 
 GROUND = {"trench": "ghij", "slab": "klmn"}
 UPRIGHT = {"wall", "outside face"}
+LYING = {"ceiling", "floor"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,6 +49,11 @@ def layers(state: SurfaceState, large: bool = False) -> str:
         return drawn
     # The tick on large inked plates would stand on its side in a ceiling, which is the same mark turned.
     return "".join("c" if letter == "c" and state.kind not in UPRIGHT else letter.upper() for letter in drawn)
+
+
+def is_turned(kind: str) -> bool:
+    """Whether the mark is drawn lying down."""
+    return kind in LYING
 
 
 def in_words(state: SurfaceState) -> str:

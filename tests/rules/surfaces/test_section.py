@@ -2,7 +2,7 @@
 
 import pytest
 
-from webapp.readiness.rules.section import SurfaceState, in_words, layers
+from webapp.surfaces.rules.section import SurfaceState, in_words, is_turned, layers
 
 
 @pytest.mark.parametrize(
@@ -35,3 +35,15 @@ def test_a_ceiling_has_no_tick_lying_on_its_side():
 def test_trench_and_slab_have_their_own_marks():
     assert layers(SurfaceState("trench", services=True, seen=True, covered=True)) == "ghij"
     assert layers(SurfaceState("slab", services=True)) == "kl"
+
+
+def test_what_lies_flat_is_drawn_flat():
+    assert [is_turned(kind) for kind in ("ceiling", "floor", "wall", "trench")] == [True, True, False, False]
+
+
+@pytest.mark.parametrize(
+    ("kind", "passed", "failed"), [("wall", "acb", "aob"), ("trench", "ghi", "gh"), ("slab", "klm", "kl")]
+)
+def test_beside_one_inspection_the_plates_are_inked_where_it_passed(kind, passed, failed):
+    assert layers(SurfaceState(kind, services=True, seen=True)) == passed
+    assert layers(SurfaceState(kind, services=True)) == failed
