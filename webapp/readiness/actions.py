@@ -1,19 +1,23 @@
 """The gate: a surface is closed, a task that closes one finished, an owed thing let go. Or every reason why not."""
 
-from dataclasses import dataclass
+from collections.abc import Collection
+from dataclasses import asdict, dataclass, replace
 from datetime import date
 
 from sqlmodel import Session
 
 from webapp.plan import actions as plan
+from webapp.plan.actions import TypedNeed
+from webapp.plan.rules.graph import Link, downstream, loop_with
 from webapp.plan.rules.kinds import TaskState
-from webapp.plan.store import BuildFacts
+from webapp.plan.store import BuildFacts, NeedFacts
 from webapp.readiness.rules import keys
 from webapp.readiness.rules.answers import cover_answer
 from webapp.readiness.rules.letting import is_mine, is_theirs
 from webapp.readiness.rules.network import Unmet
 from webapp.readiness.store import Site, last_seen, look_over, proofs
 from webapp.readiness.store import let_go as lines_let_go
+from webapp.readiness.store.links import all_links, named
 from webapp.surfaces import actions as surfaces
 from webapp.surfaces.rules.kinds import LiftedBy
 from webapp.surfaces.store import SurfaceFacts
@@ -38,14 +42,15 @@ def reason_of(need: Unmet) -> Reason:
     return Reason(need.node.title, need.node.detail, need.node.href, need.hard)
 
 
-def refusal(site: Site, surface: SurfaceFacts, heading: str) -> RuleBroken | None:
-    """The refusal to close a surface, with every hard stop; None when it may be closed."""
+def refusal(site: Site, surface: SurfaceFacts, heading: str, later: Collection[str] = ()) -> RuleBroken | None:
+    """The refusal to close a surface, with every hard stop but those of `later`; None when there is none."""
     answer = cover_answer(site.network, keys.cover(surface.id), surface.name)
-    if answer.may_be_covered:
+    stops = tuple(need for need in answer.stops if need.node.key not in later)
+    if not stops:
         return None
     page = f"{site.build.base}/surfaces/{surface.code}/before-cover"
     return RuleBroken(
-        Verdict(tuple(reason_of(need) for need in answer.stops)),
+        Verdict(tuple(reason_of(need) for need in stops)),
         heading=heading,
         ways_on=(Way(f"See what {surface.name} still owes", page), Way("To today", f"{site.build.base}/today")),
     )
@@ -65,6 +70,14 @@ def _refuse_before_it_was_seen(site: Site, surface: SurfaceFacts, on: date) -> N
     if seen is not None and seen.day is not None and on < seen.day:
         reason = Reason(f"{seen.what} on {show_date(seen.day)}; {surface.name} was still open then.", href=seen.href)
         raise RuleBroken(Verdict((reason,)), heading=f"Not finished on {show_date(on)}")
+
+
+def _after(site: Site, surface: SurfaceFacts, task_id: int) -> frozenset[str]:
+    """What the surface waits for and this one of its closing tasks does not, since it only comes after the task."""
+    own = {link.needs for link in site.network.links_of(keys.task(task_id)) if link.hard}
+    return frozenset(
+        link.needs for link in site.network.links_of(keys.cover(surface.id)) if link.needs not in own
+    ) & downstream(keys.task(task_id), (link for link in site.network.links if link.hard))
 
 
 def may_close(session: Session, build: BuildFacts, surface: SurfaceFacts, today: date) -> Site:
@@ -98,16 +111,18 @@ def finish_task(session: Session, build: BuildFacts, task_id: int, on: date, tod
         for surface_id, closers in record.closers.items()
         if task_id in closers and record.surface[surface_id].covered_on is None
     ]
-    for surface in closes:
-        if refused := refusal(site, surface, f"Not finished: {surface.name} may not be covered yet"):
-            raise refused
-        _refuse_before_it_was_seen(site, surface, on)
-    plan.finish(session, task_id, on)
     closed = tuple(
         surface
         for surface in closes
         if all(other == task_id or record.task[other].state == TaskState.DONE for other in record.closers[surface.id])
     )
+    for surface in closes:
+        heading = f"Not finished: {surface.name} may not be covered yet"
+        refused = refusal(site, surface, heading, () if surface in closed else _after(site, surface, task_id))
+        if refused:
+            raise refused
+        _refuse_before_it_was_seen(site, surface, on)
+    plan.finish(session, task_id, on)
     for surface in closed:
         _close(session, site, surface, on, "me", "")
     return closed
@@ -146,4 +161,27 @@ def _cannot_be_skipped(need: Unmet) -> Reason:
         need.node.title,
         "It is settled where it came from. If the inspector says otherwise, record their word: who, when, which paper.",
         need.node.href,
+    )
+
+
+def add_wait(session: Session, site: Site, typed: TypedNeed, back: Way) -> None:
+    """Write a need of any kind down. Raises RuleBroken for a circle, also one that closes through what nobody typed."""
+    record = replace(site.record, needs=(*site.record.needs, NeedFacts(id=0, **asdict(typed))))
+    links = all_links(record, {node.key for node in site.network.nodes})
+    for waiter in named(typed.what_kind, typed.what_id, typed.what_surface_id, record):
+        for needs in named(typed.needs_kind, typed.needs_id, typed.needs_surface_id, record):
+            if loop := loop_with(links, Link(waiter, needs)):
+                raise _circle(site, loop, back)
+    plan.add_need(session, site.build, typed)
+
+
+def _circle(site: Site, loop: tuple[str, ...], back: Way) -> RuleBroken:
+    """`loop`: each needs the next, the last needs the first; the first of these needs was the one asked for."""
+    things = [site.network.node(key) for key in loop]
+    titles = [f"“{node.title}”" for node in (*things, things[0])]
+    asked = f"You asked for the first step now: {titles[0]} needs {titles[1]}. The rest follows from the record."
+    return RuleBroken(
+        Verdict((Reason(f"{' needs '.join(titles)}.", asked),)),
+        "Not saved: these would wait for each other",
+        (back, *(Way(f"Look at “{node.title}”", node.href) for node in things if node.href)),
     )

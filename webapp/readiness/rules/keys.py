@@ -51,6 +51,11 @@ def cover(surface_id: int) -> str:
     return f"cover:{surface_id}"
 
 
+def need(need_id: int) -> str:
+    """A typed need whose other end is not there any more."""
+    return f"need:{need_id}"
+
+
 def id_of(key: str) -> int:
     """The row id a key carries: 12 of "task:12". Raises NotFound for what is no key, since keys come from addresses."""
     number = key.partition(":")[2].partition("@")[0]

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
 from webapp.inspections.rules.kinds import ClearsBy
-from webapp.plan.rules.graph import Link
+from webapp.plan.rules.graph import Link, downstream_of_each
 from webapp.plan.rules.kinds import NeedKind, Strength, TaskState
 from webapp.plan.store import NeedFacts
 from webapp.readiness.rules import keys
@@ -20,7 +20,7 @@ STOPPING_QUESTIONS = {QuestionKind.DANGER, QuestionKind.CODE}
 INSULATION = "insulation"
 
 
-def _named(kind: str, row_id: int, surface_id: int, record: Record) -> tuple[str, ...]:
+def named(kind: str, row_id: int, surface_id: int, record: Record) -> tuple[str, ...]:
     """The nodes a typed need speaks of: one, or every owed picture of a surface, or each surface of an inspection."""
     if kind == NeedKind.TASK:  # nearly all of them
         return (keys.task(row_id),)
@@ -56,9 +56,17 @@ def typed_links(record: Record) -> Iterator[Link]:
     for need in record.needs:
         if _long_met(need, record):
             continue
-        for waiter in _named(need.what_kind, need.what_id, need.what_surface_id, record):
-            for needed in _named(need.needs_kind, need.needs_id, need.needs_surface_id, record):
+        for waiter in named(need.what_kind, need.what_id, need.what_surface_id, record):
+            for needed in named(need.needs_kind, need.needs_id, need.needs_surface_id, record):
                 yield Link(waiter, needed, need.strength == Strength.HARD, _wait(need, record), need.reason)
+
+
+def lost_links(record: Record, known: set[str]) -> Iterator[Link]:
+    """A need whose other end is gone still stops: what it asked for was never said to be unnecessary."""
+    for need in record.needs:
+        if keys.need(need.id) in known:
+            for waiter in named(need.what_kind, need.what_id, need.what_surface_id, record):
+                yield Link(waiter, keys.need(need.id), need.strength == Strength.HARD, reason=need.reason)
 
 
 def visit_links(record: Record) -> Iterator[Link]:
@@ -137,19 +145,46 @@ def step_links(record: Record) -> Iterator[Link]:
                     yield Link(keys.task(task.id), keys.slot(slot.id), hard, reason="hidden by the insulation")
 
 
+def _comes_between(links: Iterable[Link], record: Record) -> set[tuple[str, str]]:
+    """Closing task and a need of its surface that itself waits for that task, so that another one closes at last.
+
+    Where every closing task has to come before such a need, none can close after it: that circle stays, to be seen.
+    """
+    shared = [
+        {keys.task(task) for task in closers if task in record.task}
+        for surface_id, closers in record.closers.items()
+        if len(closers) > 1 and record.surface[surface_id].covered_on is None
+    ]
+    if not shared:
+        return set()
+    after = downstream_of_each(set().union(*shared), (link for link in links if link.hard))
+    return {
+        (closer, later)
+        for own in shared
+        for closer in own
+        for later in after[closer]
+        if not all(later in after[other] for other in own)
+    }
+
+
 def joined_with_closers(links: Iterable[Link], record: Record) -> Iterator[Link]:
-    """A surface and the task that closes it share their needs: neither may go before what the other waits for."""
+    """A surface and the tasks that close it share their needs: none may go before what the others wait for.
+
+    But a closing task takes over no need that waits for itself: a visit between two layers stops the second and the
+    surface, not the first.
+    """
     links = list(links)
     yield from links
     closing = {keys.task(task) for closers in record.closers.values() for task in closers}
     closing |= {keys.cover(surface_id) for surface_id in record.closers}
     needs = grouped((link.waiter, link) for link in links if link.waiter in closing)
+    between = _comes_between(links, record)
     for surface_id, closers in record.closers.items():
         cover = keys.cover(surface_id)
         own = {keys.task(task) for task in closers}
         for closer in own:
             for link in needs.get(cover, ()):
-                if link.needs not in own:
+                if link.needs not in own and (closer, link.needs) not in between:
                     yield replace(link, waiter=closer)
             for link in needs.get(closer, ()):
                 if link.needs not in own:
@@ -202,6 +237,7 @@ def all_links(record: Record, known: set[str]) -> list[Link]:
     """Every link between nodes that are there; each pair once, as strong and as long as its strongest."""
     made = [
         *typed_links(record),
+        *lost_links(record, known),
         *visit_links(record),
         *inspection_cover_links(record),
         *correction_cover_links(record),

@@ -11,6 +11,7 @@ from webapp.plan.rules.kinds import TaskState, Weather, Who
 from webapp.plan.store import BuildFacts, TaskFacts
 from webapp.readiness.rules import keys
 from webapp.readiness.rules.network import Node, WaitsFor
+from webapp.readiness.store.lost import lost_nodes
 from webapp.readiness.store.owed_nodes import (
     basis_nodes,
     count_nodes,
@@ -201,7 +202,7 @@ def asked_nodes(record: Record, base: str, today: date) -> Iterator[Node]:
 def all_nodes(record: Record, build: BuildFacts, today: date) -> list[Node]:
     """Every node of one build."""
     base = build.base
-    return [
+    found = [
         *task_nodes(record, base),
         *permit_nodes(record, base),
         *fee_nodes(record, build),
@@ -215,3 +216,4 @@ def all_nodes(record: Record, build: BuildFacts, today: date) -> list[Node]:
         *basis_nodes(record, base),
         *cover_nodes(record, base),
     ]
+    return [*found, *lost_nodes(record, base, {node.key for node in found})]
