@@ -5,11 +5,16 @@ from dataclasses import dataclass
 from datetime import date
 
 from webapp.core.forms import Reader, Submitted, Upload
+from webapp.inspections.rules.facts import InspectionFacts
+from webapp.plan.actions import TypedNeed
 from webapp.plan.guard import Here
+from webapp.plan.rules.kinds import NeedKind, Strength, TaskState
+from webapp.plan.store import NeedFacts
 from webapp.readiness.actions import Letting
 from webapp.readiness.rules import keys
 from webapp.readiness.rules.letting import mine_to_let_go, theirs_to_lift
 from webapp.readiness.store import Site, last_seen
+from webapp.readiness.store.ends import ends_of
 from webapp.surfaces.rules.kinds import LiftedBy
 from webapp.surfaces.store import SurfaceFacts
 from webapp.values.dates import parse_day, show_date
@@ -69,3 +74,59 @@ def read_letting(
     )
     reader.done()
     return letting
+
+
+def read_task_wait(sent: Submitted, site: Site, task_id: int) -> TypedNeed:
+    """What else a task shall wait for: one of what is in this build. Raises BadForm, also if it is typed already."""
+    reader = Reader(sent)
+    ends = [key for group in ends_of(site) for key, _ in group.options]
+    chosen = reader.one_of("needs", ends, required="Choose what comes first; only what is in this build is listed.")
+    kind, _, number = chosen.partition(":")
+    row, _, place = number.partition("@")
+    typed = TypedNeed(
+        what_id=task_id,
+        needs_kind=kind,
+        needs_id=int(row or 0),
+        needs_surface_id=int(place or 0),
+        strength=reader.one_of("strength", tuple(Strength), Strength.HARD),
+        reason=reader.text("reason", most=300),
+    )
+    _refuse_twice(reader, "needs", site, typed)
+    reader.done()
+    return typed
+
+
+def read_visit_wait(sent: Submitted, site: Site, inspection: InspectionFacts) -> TypedNeed:
+    """A task that stands before a visit or waits for it. Raises BadForm, also if it is typed already."""
+    reader = Reader(sent)
+    offered = [str(task.id) for task in site.record.tasks if task.state != TaskState.DONE]
+    task = int(
+        reader.one_of("task", offered, required="Choose the task; only open ones of this build are listed.") or 0
+    )
+    place = int(reader.one_of("surface", [str(each) for each in inspection.surface_ids]) or 0)
+    before = reader.one_of("side", ("before", "after"), required="Say which comes first.") == "before"
+    visit = (NeedKind.INSPECTION.value, inspection.id, place)
+    what, needs = (visit, (NeedKind.TASK.value, task, 0)) if before else ((NeedKind.TASK.value, task, 0), visit)
+    typed = TypedNeed(
+        what_kind=what[0],
+        what_id=what[1],
+        what_surface_id=what[2],
+        needs_kind=needs[0],
+        needs_id=needs[1],
+        needs_surface_id=needs[2],
+        strength=reader.one_of("strength", tuple(Strength), Strength.HARD),
+        reason=reader.text("reason", most=300),
+    )
+    _refuse_twice(reader, "task", site, typed)
+    reader.done()
+    return typed
+
+
+def _refuse_twice(reader: Reader, name: str, site: Site, typed: TypedNeed) -> None:
+    there = {(need.what_kind, need.what_id, need.what_surface_id, *_needed(need)) for need in site.record.needs}
+    if (typed.what_kind, typed.what_id, typed.what_surface_id, *_needed(typed)) in there:
+        reader.wrong(name, "That is written down already.")
+
+
+def _needed(need: NeedFacts | TypedNeed) -> tuple[str, int, int]:
+    return need.needs_kind, need.needs_id, need.needs_surface_id

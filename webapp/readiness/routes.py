@@ -6,12 +6,15 @@ from starlette.responses import Response
 from webapp.core.dependencies import Config, Reading, Sending, Writing
 from webapp.core.forms import BadForm
 from webapp.core.rendering import go_to, render, render_kept
+from webapp.inspections.store import get_inspection
 from webapp.photos.actions import keeping
+from webapp.plan.actions import drop_need
 from webapp.plan.guard import ThisBuild
 from webapp.plan.store import get_task
 from webapp.readiness import actions, forms, pages
 from webapp.readiness.store import site
 from webapp.surfaces.store import get_surface
+from webapp.values.verdict import Way
 
 router = APIRouter(prefix="/builds/{build}")
 
@@ -105,3 +108,48 @@ def finish_task(request: Request, session: Writing, here: ThisBuild, sent: Sendi
     closed = actions.finish_task(session, here.build, task_id, on, here.today)
     said = f"“{task.title}” is done." + "".join(f" {surface.name} is closed." for surface in closed)
     return go_to(f"{here.base}/tasks/{task_id}", say=said)
+
+
+@router.get("/tasks/{task_id}/waits")
+def task_waits(request: Request, session: Reading, here: ThisBuild, task_id: int) -> Response:
+    return render(request, "readiness/waits.html", pages.task_waits_page(session, here, task_id))
+
+
+@router.post("/tasks/{task_id}/waits")
+def add_task_wait(request: Request, session: Writing, here: ThisBuild, sent: Sending, task_id: int) -> Response:
+    get_task(session, here.build.id, task_id)
+    found = site(session, here.build, here.today)
+    try:
+        typed = forms.read_task_wait(sent, found, task_id)
+    except BadForm as bad:
+        page = pages.task_waits_page(session, here, task_id, bad.state)
+        return render(request, "readiness/waits.html", page, status=422)
+    href = f"{here.base}/tasks/{task_id}/waits"
+    actions.add_wait(session, found, typed, Way("Leave it as it was", href))
+    return go_to(href, say="Written down.")
+
+
+@router.get("/inspections/{code}/waits")
+def visit_waits(request: Request, session: Reading, here: ThisBuild, code: str) -> Response:
+    return render(request, "readiness/visit_waits.html", pages.visit_waits_page(session, here, code))
+
+
+@router.post("/inspections/{code}/waits")
+def add_visit_wait(request: Request, session: Writing, here: ThisBuild, sent: Sending, code: str) -> Response:
+    inspection = get_inspection(session, here.build.id, code)
+    found = site(session, here.build, here.today)
+    try:
+        typed = forms.read_visit_wait(sent, found, inspection)
+    except BadForm as bad:
+        page = pages.visit_waits_page(session, here, code, bad.state)
+        return render(request, "readiness/visit_waits.html", page, status=422)
+    href = f"{here.base}/inspections/{inspection.code}/waits"
+    actions.add_wait(session, found, typed, Way("Leave it as it was", href))
+    return go_to(href, say="Written down.")
+
+
+@router.post("/inspections/{code}/waits/{need_id}/drop")
+def drop_visit_wait(session: Writing, here: ThisBuild, code: str, need_id: int) -> Response:
+    inspection = get_inspection(session, here.build.id, code)
+    drop_need(session, here.build.id, need_id)
+    return go_to(f"{here.base}/inspections/{inspection.code}/waits", say="Taken out.")

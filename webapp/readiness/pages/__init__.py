@@ -6,6 +6,7 @@ from webapp.readiness.pages.covers import covers_page
 from webapp.readiness.pages.letting import letting_page
 from webapp.readiness.pages.panel import stops_panel
 from webapp.readiness.pages.surfaces import standing_page, surfaces_page
+from webapp.readiness.pages.waits import task_waits_page, visit_waits_page
 from webapp.readiness.pages.what_stops import Asking, what_stops_page
 
 __all__ = [
@@ -18,5 +19,7 @@ __all__ = [
     "standing_page",
     "stops_panel",
     "surfaces_page",
+    "task_waits_page",
+    "visit_waits_page",
     "what_stops_page",
 ]
