@@ -63,7 +63,7 @@ def p95(answers) -> float:
 
 
 def wait_for(port: int) -> None:
-    for _ in range(200):
+    for _ in range(1200):
         try:
             socket.create_connection(("127.0.0.1", port), 0.1).close()
             return
