@@ -1,4 +1,4 @@
-"""What the record says of one wall: everything still owed before it is closed, and what takes each thing off the list."""
+"""What the record says of one wall: everything still owed before it is closed, and what takes it off the list."""
 
 from datetime import date
 
