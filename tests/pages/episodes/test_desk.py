@@ -7,8 +7,11 @@ from sqlmodel import select
 
 from tests import builders
 from tests.counting import queries
+from tests.eastwall import an_east_wall
 from tests.reading import field_errors, headings, links, soup, words
+from webapp.episodes.store.ahead import ahead
 from webapp.inspections.models import Result
+from webapp.plan.store import get_build
 
 DESK = "/builds/bindery/episodes/1"
 TYPED = {
@@ -177,3 +180,23 @@ def test_the_desk_asks_the_same_number_of_queries_for_a_few_facts_and_for_many(c
             builders.a_spend(session, build)
     assert counted() == few
     assert few <= 50
+
+
+def test_what_stops_the_next_phase_is_told_surface_by_surface_without_numbers(database, build):
+    with database.writing() as session:
+        an_east_wall(session, build)
+    with database.reading() as session:
+        told = ahead(session, get_build(session, build.slug), date(2026, 5, 16))
+    assert [line.words for line in told.stops] == ["East wall: one correction, two pictures and one shot"]
+    assert told.stops[0].href.endswith("/surfaces/E/before-cover")
+
+
+def test_of_a_long_list_three_things_are_told_and_the_rest_is_counted(database, build):
+    with database.writing() as session:
+        wall = an_east_wall(session, build)
+        rough = builders.a_phase(session, build, "Rough", position=1)
+        for number in range(4):
+            builders.a_need(session, wall.board, builders.a_task(session, rough, f"Job {number}", number))
+    with database.reading() as session:
+        told = ahead(session, get_build(session, build.slug), date(2026, 5, 16))
+    assert [line.words for line in told.stops][1:] == ["Job 0", "Job 1", "and two more"]

@@ -168,3 +168,15 @@ def test_only_the_list_comes_when_htmx_asks_for_other_hours(client, wall):
 def test_a_stranger_sees_nothing(stranger, wall):
     assert stranger.get(G1).headers["location"].startswith("/sign-in")
     assert stranger.get("/").headers["location"].startswith("/sign-in")
+
+
+def test_many_questions_do_not_hide_the_one_that_holds_up_most(client, database, build):
+    with database.writing() as session:
+        west = builders.a_surface(session, build, "W", "West wall")
+        for number in range(5):
+            builders.a_question(session, build, words=f"Does screw {number} fit?")
+        builders.a_question(session, build, west, words="When does the window come?", kind="danger")
+    told = [line.get_text(" ", strip=True) for line in soup(client.get("/builds/bindery/today")).select(".rows li")]
+    answers = [line for line in told if line.startswith("A An answer")]
+    assert len(answers) == 3
+    assert "When does the window come?" in answers[0]

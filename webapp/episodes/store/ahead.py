@@ -1,5 +1,7 @@
 """What lies ahead as of today, in plain words: what stops the next phase and what can be done next."""
 
+from collections import Counter
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date
 
@@ -10,10 +12,25 @@ from webapp.plan.rules.kinds import TaskState
 from webapp.plan.store import BuildFacts, PhaseFacts
 from webapp.readiness import store as readiness
 from webapp.readiness.rules import keys
+from webapp.readiness.rules.answers import number_word
 from webapp.readiness.rules.nodes import Root, WaitsFor
-from webapp.readiness.store import Site
+from webapp.readiness.rules.sorting import surface_by_surface
+from webapp.readiness.store import Site, nearest_first
+from webapp.values.words import join_words, plural
 
-STOPS_TOLD = 6
+STOPS_TOLD = 3
+"""things told of what stops the next phase; the rest is counted"""
+_NOUNS = {
+    "correction": "correction",
+    "inspection": "visit",
+    "basis": "inspection to be named",
+    "asked": "thing asked for",
+    "question": "question",
+    "task": "task",
+    "count": "count of boxes",
+    "picture": "picture",
+    "shot": "shot",
+}
 COMING_TOLD = 3
 
 
@@ -30,6 +47,43 @@ def _words(root: Root) -> str:
     return f"{title} (drying)" if root.waits_for is WaitsFor.DRYING else title
 
 
+def _of_one(roots: Sequence[Root]) -> str:
+    """ "one correction, two pictures and one shot" """
+    counts = Counter(root.node.kind for root in roots)
+    told = [(counts[kind], plural(counts[kind], noun)) for kind, noun in _NOUNS.items() if counts[kind]]
+    return join_words([f"{number_word(count)} {words.partition(' ')[2]}" for count, words in told])
+
+
+def _told(found: Site, roots: Iterable[Root]) -> Iterator[tuple[Line, int]]:
+    """What stops it as viewers are told it, with how many things each line stands for: all of one surface together."""
+    together: dict[str, list[Root]] = {}
+    for root in roots:
+        gathered = root.node.kind in _NOUNS and len(root.node.surface_ids) == 1 and root.until is None
+        together.setdefault(f"surface {root.node.surface_ids[0]}" if gathered else root.node.key, []).append(root)
+    for place, group in together.items():
+        first = group[0].node
+        if place == first.key:
+            yield (
+                Line(_words(group[0]), f"Waits for: {group[0].waits_for.value}", first.href or found.build.base),
+                len(group),
+            )
+            continue
+        surface = found.record.surface[first.surface_ids[0]]
+        whom = join_words(list(dict.fromkeys(root.waits_for.value for root in group)))
+        href = f"{found.build.base}/surfaces/{surface.code}/before-cover"
+        yield Line(f"{surface.name}: {_of_one(group)}", f"Waits for: {whom}", href), len(group)
+
+
+def _stops(found: Site, phase_id: int, roots: Iterable[Root]) -> tuple[Line, ...]:
+    told = list(_told(found, surface_by_surface(roots, [surface.id for surface in nearest_first(found)])))
+    lines = tuple(line for line, _ in told[:STOPS_TOLD])
+    rest = sum(count for _, count in told[STOPS_TOLD:])
+    if not rest:
+        return lines
+    href = f"{found.build.base}/what-stops?phase={phase_id}"
+    return *lines, Line(f"and {number_word(rest)} more", f"{rest} more on the whole list", href)
+
+
 def _next_phase(found: Site) -> tuple[PhaseFacts | None, list[str]]:
     """The phase after the first that has open tasks, or that one when it is the last; with keys of its open tasks."""
     open_tasks: dict[int, list[str]] = {}
@@ -43,19 +97,12 @@ def _next_phase(found: Site) -> tuple[PhaseFacts | None, list[str]]:
 
 
 def ahead(session: Session, build: BuildFacts, today: date) -> Ahead:
-    """Root causes that stop the next phase, soonest first, and the first tasks that can start."""
+    """Root causes that stop the next phase, surface by surface, and the first tasks that can start."""
     found = readiness.site(session, build, today)
     phase, task_keys = _next_phase(found)
     own = set(task_keys)
     roots = [root for root in found.network.roots_of_all(task_keys) if root.node.key not in own]
-    stops = tuple(
-        Line(_words(root), f"Waits for: {root.waits_for.value}", root.node.href or build.base)
-        for root in roots[:STOPS_TOLD]
-    )
-    if len(roots) > STOPS_TOLD:
-        more = f"{len(roots) - STOPS_TOLD} more"
-        href = f"{build.base}/what-stops?phase={phase.id if phase else ''}"
-        stops += (Line(f"and {more}", f"{more} on the whole list", href),)
+    stops = _stops(found, phase.id, roots) if phase else ()
     nodes = sorted(found.network.startable(), key=lambda node: (not node.started, node.rank))[:COMING_TOLD]
     coming = tuple(
         Line(node.title, "Under way" if node.started else "Can start now", node.href or build.base) for node in nodes

@@ -43,9 +43,8 @@ def owed_line(network: Network, need: Unmet) -> Line:
         whom, detail = first.waits_for, node.detail
     elif first is not None:
         whom = first.waits_for
-        detail = (
-            f"{node.detail} First: {ready_words(first)}." if node.kind != "task" else f"First: {ready_words(first)}."
-        )
+        before = f"First: {ready_words(first).rstrip('.')}."
+        detail = f"{node.detail} {before}" if node.kind != "task" else before
     else:
         whom, detail = node.waits_for, node.detail
     mine = whom is WaitsFor.ME

@@ -69,7 +69,7 @@ def _owed_sentence(stops: int, wishes: int) -> str:
     if not stops + wishes:
         return "nothing owed"
     if not stops:
-        return "no hard stop, one wish open" if wishes == 1 else f"no hard stop, {_small(wishes)} wishes open"
+        return "no hard stop, one wish open" if wishes == 1 else f"no hard stop, {number_word(wishes)} wishes open"
     if wishes:
         return f"{stops + wishes} owed, {stops} of them {'a hard stop' if stops == 1 else 'hard stops'}"
     if stops == 1:
@@ -145,5 +145,6 @@ def _number(count: int) -> str:
     return _NUMBERS[count] if count < len(_NUMBERS) else str(count)
 
 
-def _small(count: int) -> str:
+def number_word(count: int) -> str:
+    """ "three", and 13 for thirteen"""
     return _number(count).lower()

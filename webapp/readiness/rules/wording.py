@@ -23,7 +23,7 @@ def step_words(node: Node) -> str:
     """A later thing, as a step in a line: "ask for the visit, rough plumbing, W", "cover east wall"."""
     if node.kind == "cover":
         return f"cover {inside(node.title)}"
-    return ", ".join(inside(part) for part in (node.ready_says or node.title).split(": "))
+    return ", ".join(inside(part) for part in (node.ready_says or node.title).rstrip(".").split(": "))
 
 
 def down_the_line(network: Network, root: Root, way: Sequence[str]) -> tuple[str, str]:

@@ -24,10 +24,11 @@ Choice = tuple[str, str]
 
 @dataclass(frozen=True, slots=True)
 class Shown:
-    """A picture in the list with where it belongs."""
+    """A picture in the list: its caption, or what the owed picture that it fills says, and where it belongs."""
 
     picture: Picture
     href: str
+    words: str
     where: str
 
 
@@ -150,11 +151,13 @@ def _groups(photos: Iterable[PhotoFacts], places: _Places, here: Here, by: str) 
     where: dict[int, list[PlaceFacts]] = defaultdict(list)
     for place in places.places:
         where[place.photo_id].append(place)
+    filled = {slot.photo_id: f"{slot.what[:1].upper()}{slot.what[1:]}" for slot in places.slots if slot.photo_id}
     groups: dict[str, list[Shown]] = defaultdict(list)
     for photo in photos:
         names = list(dict.fromkeys(places.surface_name(place.surface_id) for place in where[photo.id]))
         words = ", ".join(name for name in names if name) or "not placed yet"
-        shown = Shown(picture(photo, words), f"{here.base}/pictures/{photo.id}", words)
+        caption = photo.caption or filled.get(photo.id, "")
+        shown = Shown(picture(photo, caption or words), f"{here.base}/pictures/{photo.id}", caption, words)
         titles = [name or "Not placed yet" for name in names] if by == "surface" else [_day(photo)]
         for title in titles:
             groups[title].append(shown)

@@ -1,5 +1,6 @@
 """Everything that waits for somebody or something else, and the next appointment."""
 
+from collections import Counter
 from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
@@ -9,14 +10,16 @@ from webapp.inspections.rules.facts import InspectionFacts, VisitFacts
 from webapp.inspections.rules.kinds import Outcome
 from webapp.inspections.rules.lapse import clock_of
 from webapp.inspections.rules.results import still_owed
-from webapp.readiness.rules.network import Root
+from webapp.readiness.rules.network import Root, WaitsFor
 from webapp.readiness.store import Site
 from webapp.today.rules.appointment import Dimension, dimension
 from webapp.values.dates import in_days, show_date, show_day
 from webapp.values.words import join_words
 
-SHOWN = 6
-GATHERED = {"task", "question"}
+SHOWN = 9
+OF_ONE = 3
+"""lines told of each one that is waited for"""
+GATHERED = {"task"}
 """kinds of which all that wait undated for the same stand in one line"""
 NEAR = 60
 """days before a permit lapses from which the way to renew it is said as well"""
@@ -75,9 +78,27 @@ def _what(found: Site, roots: list[Root]) -> str:
     return f"{first.title} and {len(roots) - 1} more"
 
 
+def _soonest(root: Root) -> tuple[bool, date, int]:
+    """To pay, then what has a day; of the rest what holds up most comes first."""
+    return root.waits_for is not WaitsFor.MONEY, root.until or date.max, -root.holds_up
+
+
+def _few_of_each(gathered: Iterable[list[Root]]) -> list[list[Root]]:
+    """The first few lines of each whom, so that many of one kind hide nothing that comes later."""
+    told: Counter[str] = Counter()
+    few = []
+    for roots in gathered:
+        whom = roots[0].waits_for
+        told[whom] += 1
+        if told[whom] <= OF_ONE:
+            few.append(roots)
+    return few
+
+
 def wait_lines(found: Site) -> tuple[tuple[WaitLine, ...], int]:
     """Whom everything else waits for, soonest first, and how many lines are left out."""
-    gathered = _gathered(found.network.waiting())
+    gathered = _gathered(sorted(found.network.waiting(), key=_soonest))
+    told = _few_of_each(gathered)
     lines = tuple(
         WaitLine(
             letter=roots[0].waits_for.letter,
@@ -86,7 +107,7 @@ def wait_lines(found: Site) -> tuple[tuple[WaitLine, ...], int]:
             until=show_day(roots[0].until, found.today) if roots[0].until else "",
             href=roots[0].node.href if len(roots) == 1 or roots[0].node.kind == "inspection" else _all_of(found),
         )
-        for roots in gathered[:SHOWN]
+        for roots in told[:SHOWN]
     )
     return lines, len(gathered) - len(lines)
 

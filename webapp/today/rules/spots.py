@@ -56,27 +56,31 @@ SLAB: Mapping[str, Spot] = {
     "pipe": (60, 256),
     "duct": (60, 256),
 }
-_WORDS: Mapping[str, Sequence[str]] = {
-    "duct": ("duct", "sleeve", "fan", "line set"),
-    "plate": ("sole", "sill", "hole", "anchor", "plate"),
-    "pipe": ("plumb", "drain", "supply", "pipe", "vent", "trap", "water", "under-slab"),
-    "insulation": ("insul", "batt", "retarder", "barrier"),
-    "cable": (
-        "electr",
+_WORDS: Sequence[tuple[str, Sequence[str]]] = (
+    ("framing", ("top plate",)),
+    ("duct", ("duct", "sleeve", "fan", "line set")),
+    ("plate", ("sole", "sill", "hole", "anchor", "plate")),
+    ("pipe", ("plumb", "drain", "supply", "pipe", "vent", "trap", "water", "under-slab")),
+    ("insulation", ("insul", "batt", "retarder", "barrier")),
+    (
         "cable",
-        "run ",
-        "sub-panel",
-        "wire",
-        "wiring",
-        "box",
-        "conduit",
-        "receptacle",
-        "switch",
-        "feeder",
-        "camera",
+        (
+            "electr",
+            "cable",
+            "run ",
+            "sub-panel",
+            "wire",
+            "wiring",
+            "box",
+            "conduit",
+            "receptacle",
+            "switch",
+            "feeder",
+            "camera",
+        ),
     ),
-    "framing": ("fram", "stud", "joist", "rafter", "strap", "header", "steel"),
-}
+    ("framing", ("fram", "stud", "joist", "rafter", "strap", "header", "steel")),
+)
 
 
 def spots_of(kind: str) -> Mapping[str, Spot]:
@@ -86,7 +90,7 @@ def spots_of(kind: str) -> Mapping[str, Spot]:
 def part_of(words: str) -> str:
     """The part that words are likely about; "cavity" where nothing says."""
     plain = f" {words.lower()} "
-    return next((part for part, said in _WORDS.items() if any(f" {word}" in plain for word in said)), "cavity")
+    return next((part for part, said in _WORDS if any(f" {word}" in plain for word in said)), "cavity")
 
 
 @dataclass(frozen=True, slots=True)
