@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from datetime import date, timedelta
 from pathlib import Path
 
+import hypothesis
 import pytest
 from fastapi import FastAPI
 from fastapi.testclient import TestClient
@@ -19,17 +20,14 @@ from webapp.demo import actions as demo
 from webapp.main import create_app
 from webapp.plan.models import Build
 
+# No test is judged by the clock, and a run says the same twice; hunting for new cases is done by hand without this profile.
+hypothesis.settings.register_profile(
+    "steady", deadline=None, derandomize=True, suppress_health_check=[hypothesis.HealthCheck.too_slow]
+)
+hypothesis.settings.load_profile("steady")
+
 SATURDAY = date(2026, 5, 16)
 OWN_PAGES = {"origin": "http://127.0.0.1", "sec-fetch-site": "same-origin", "accept": "text/html"}
-
-
-@pytest.hookimpl(trylast=True)
-def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
-    """Each file stays with one worker; the stories of the demo share one, so that its year is made once."""
-    for item in items:
-        if item.get_closest_marker("xdist_group") is None:
-            file = item.nodeid.partition("::")[0]
-            item.add_marker(pytest.mark.xdist_group("demo" if "story/test_demo" in file else file))
 
 
 @pytest.fixture(scope="session")

@@ -34,11 +34,9 @@ ASKED_FOR = (
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
-    """All tests here are browser tests, and run in one process: two browsers on two cores are slower than one."""
     for item in items:
         if "tests/browser" in item.nodeid:
             item.add_marker(pytest.mark.browser)
-            item.add_marker(pytest.mark.xdist_group("browser"))
 
 
 @pytest.fixture(scope="session")
