@@ -38,7 +38,7 @@ def same_document(page: Page) -> bool:
 
 def back(page: Page) -> None:
     """The button of the browser. The page may load itself once more, so nothing is waited for here."""
-    page.go_back(wait_until="commit")
+    page.evaluate("history.back()")
 
 
 def test_a_task_is_added_in_place_and_the_next_one_can_be_typed_at_once(phone, phase):
@@ -116,14 +116,13 @@ def test_going_back_shows_the_whole_page_as_it_is_now(phone, phase):
     expect(phone.get_by_role("heading", level=1)).to_have_text("Mud and tape")
 
 
-def test_going_back_never_shows_an_answer_that_has_changed_since(phone, phase):
+def test_going_back_never_shows_an_answer_that_has_changed_since(phone, phase, address):
     phone.goto(f"/builds/bindery/tasks/{phase}/stops")
     expect(phone.locator(".stops-panel")).to_contain_text("Pull the circuit")
-    phone.goto("/builds/bindery/tasks/1")
-    phone.locator("#finish").get_by_role("button", name="Finish").click()
-    expect(phone.get_by_role("status")).to_contain_text("is done")
-    back(phone)
-    expect(phone.get_by_role("button", name="Finish").first).to_be_hidden()
+    phone.goto("/builds/bindery/phases")
+    on = {"on": "16 May 2026"}
+    answer = phone.request.post("/builds/bindery/tasks/1/finish", form=on, headers={"origin": address})
+    assert answer.ok
     back(phone)
     expect(phone.locator(".stops-panel")).to_contain_text("Nothing stops it. It can start today.")
 
@@ -134,7 +133,7 @@ def test_going_back_keeps_what_was_typed(phone, phase):
     phone.locator("#phases").get_by_role("link", name="Board").click()
     expect(phone.get_by_role("heading", level=1)).to_have_text("Board")
     back(phone)
-    phone.wait_for_timeout(300)
+    expect(phone.get_by_role("heading", level=1)).to_have_text("Phases")
     expect(phone.get_by_label("What it is for")).to_have_value("Closing the walls")
 
 
