@@ -20,7 +20,7 @@ from webapp.demo import actions as demo
 from webapp.main import create_app
 from webapp.plan.models import Build
 
-# No test is judged by the clock, and a run says the same twice; hunting for new cases is done by hand without this profile.
+# No test is judged by the clock, and a run says the same twice; new cases are hunted by hand, without this profile.
 hypothesis.settings.register_profile(
     "steady", deadline=None, derandomize=True, suppress_health_check=[hypothesis.HealthCheck.too_slow]
 )
