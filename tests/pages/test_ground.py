@@ -1,12 +1,23 @@
 """The ground every page stands on: who may ask, what is refused, and that an error leads onward."""
 
-from tests.reading import links, words
+from tests.reading import links, soup, words
 
 
 def test_a_stranger_is_led_to_the_sign_in_and_back(stranger, build):
     answer = stranger.get("/builds/bindery/today")
     assert answer.status_code == 303
     assert answer.headers["location"] == "/sign-in?next=/builds/bindery/today"
+
+
+def test_what_was_asked_comes_back_whole_after_signing_in(stranger, build):
+    answer = stranger.get("/builds/bindery/what-stops?phase=3&all=1")
+    assert answer.headers["location"] == "/sign-in?next=/builds/bindery/what-stops%3Fphase%3D3%26all%3D1"
+    assert 'value="/builds/bindery/what-stops?phase=3&amp;all=1"' in stranger.get(answer.headers["location"]).text
+
+
+def test_an_error_page_names_each_way_on_once(client):
+    ways = soup(client.get("/builds/boathouse/today")).select("main a[href='/']")
+    assert [way.get_text(" ", strip=True) for way in ways] == ["To today"]
 
 
 def test_a_page_that_is_not_there_leads_onward(client):

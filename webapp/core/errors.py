@@ -2,6 +2,7 @@
 
 import logging
 from dataclasses import dataclass
+from urllib.parse import quote
 
 from fastapi import FastAPI, Request
 from fastapi.exceptions import RequestValidationError
@@ -59,12 +60,8 @@ def refused(request: Request, error: Exception) -> Response:
 
 def missing(request: Request, error: Exception) -> Response:
     sentence = error.sentence if isinstance(error, NotFound) else "There is no page at this address."
-    return _answer(
-        request,
-        "not_found",
-        _page(request, "Not here", sentence, ways_on=(_back(request), Way("To today", "/"))),
-        404,
-    )
+    ways_on = tuple(dict.fromkeys((_back(request), Way("To today", "/"))))
+    return _answer(request, "not_found", _page(request, "Not here", sentence, ways_on=ways_on), 404)
 
 
 def bad_input(request: Request, error: Exception) -> Response:
@@ -92,7 +89,8 @@ def sign_in_needed(request: Request, _error: Exception) -> Response:
         return Response(status_code=401, headers={"HX-Redirect": "/sign-in"})
     if request.method != "GET" or "text/html" not in request.headers.get("accept", "text/html"):
         return Response("Sign in again; nothing is lost.", status_code=401, media_type="text/plain")
-    return RedirectResponse(f"/sign-in?next={request.url.path}", status_code=303)
+    address = request.url.path + (f"?{request.url.query}" if request.url.query else "")
+    return RedirectResponse(f"/sign-in?next={quote(address, safe='/')}", status_code=303)
 
 
 def register(app: FastAPI) -> None:

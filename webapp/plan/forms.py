@@ -9,7 +9,7 @@ from webapp.core.forms import Reader, Submitted
 from webapp.plan.actions import NewBuild, PlannedTask, TypedNeed
 from webapp.plan.rules.kinds import WORK_KINDS, LengthUnit, Strength, Weather, Who
 from webapp.plan.store import TaskFacts
-from webapp.values.dates import parse_day
+from webapp.values.dates import parse_day, show_date
 from webapp.values.duration import parse_hours
 from webapp.values.errors import BadInput
 from webapp.values.estimate import Estimate
@@ -107,17 +107,16 @@ def _read_estimate(reader: Reader) -> tuple[int, int, int]:
 
 def read_edit(
     sent: Submitted, task: TaskFacts, phase_ids: Collection[int], today: date
-) -> tuple[PlannedTask, int, date | None, date | None]:
-    """What is said of the task, its phase, and the days it was started and done (only where it has such days)."""
+) -> tuple[PlannedTask, int, date | None]:
+    """What is said of the task, its phase, and the day it was started (only where it has one)."""
     reader = Reader(sent)
     planned = _read_task(reader)
     phase = reader.one_of("phase_id", tuple(map(str, phase_ids)), str(task.phase_id))
     started = _read_past(reader, "started_on", today) if task.started_on else None
-    done = _read_past(reader, "done_on", today) if task.done_on else None
-    if started and done and done < started:
-        reader.wrong("done_on", "It cannot be done before it was started.")
+    if started and task.done_on and task.done_on < started:
+        reader.wrong("started_on", f"It was done on {show_date(task.done_on)}; it cannot have been started later.")
     reader.done()
-    return planned, int(phase), started, done
+    return planned, int(phase), started
 
 
 def _read_past(reader: Reader, name: str, today: date) -> date | None:

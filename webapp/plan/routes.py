@@ -125,12 +125,12 @@ def edit_task(request: Request, session: Writing, here: ThisBuild, sent: Sending
     was = store.get_task(session, here.build.id, task_id)
     phase_ids = [phase.id for phase in store.list_phases(session, here.build.id)]
     try:
-        planned, phase_id, started, done = forms.read_edit(sent, was, phase_ids, here.today)
+        planned, phase_id, started = forms.read_edit(sent, was, phase_ids, here.today)
     except BadForm as bad:
         page = pages.task_edit_page(session, here, task_id, bad.state)
         return render(request, "plan/task_edit.html", page, status=422)
     actions.edit_task(session, here.build.id, task_id, planned, phase_id)
-    actions.correct_days(session, task_id, started, done)
+    actions.correct_days(session, task_id, started, was.done_on)
     return go_to(f"{here.base}/tasks/{task_id}", say="Changed.")
 
 

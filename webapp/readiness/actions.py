@@ -128,6 +128,27 @@ def finish_task(session: Session, build: BuildFacts, task_id: int, on: date, tod
     return closed
 
 
+def correct_done_day(session: Session, site: Site, task_id: int, done_on: date, why: str = "") -> None:
+    """Put right the day a task was done; what it closed on its old day was closed on the new one. A start later than
+    that moves with it.
+
+    Raises RuleBroken for a day on which a surface it closed had not been seen yet.
+    """
+    task = site.record.task[task_id]
+    closed = [
+        site.record.surface[surface_id]
+        for surface_id, closers in site.record.closers.items()
+        if task_id in closers
+        and task.done_on is not None
+        and site.record.surface[surface_id].covered_on == task.done_on
+    ]
+    for surface in closed:
+        _refuse_before_it_was_seen(site, surface, done_on)
+    plan.correct_days(session, task_id, min(task.started_on or done_on, done_on), done_on, why)
+    for surface in closed:
+        surfaces.correct_cover_day(session, surface.id, done_on, why or f"The day of “{task.title}” was put right.")
+
+
 def let_go(session: Session, build: BuildFacts, surface: SurfaceFacts, letting: Letting, today: date) -> None:
     """Let an owed thing go with a reason that stays. A hard stop of the authority needs the authority's own word."""
     site = look_over(session, build, today)

@@ -54,6 +54,15 @@ def read_finishing(sent: Submitted, here: Here) -> date:
     return on
 
 
+def read_done_day(sent: Submitted, here: Here) -> tuple[date, str]:
+    """The day a task was really done, and why the old one was wrong. Raises BadForm."""
+    reader = Reader(sent)
+    on = _day(reader, here.today)
+    why = reader.text("why", most=300)
+    reader.done()
+    return on, why
+
+
 def read_letting(
     sent: Submitted, here: Here, site: Site, surface: SurfaceFacts, keep: Callable[[Upload], int]
 ) -> Letting:

@@ -110,6 +110,24 @@ def finish_task(request: Request, session: Writing, here: ThisBuild, sent: Sendi
     return go_to(f"{here.base}/tasks/{task_id}", say=said)
 
 
+@router.get("/tasks/{task_id}/day")
+def done_form(request: Request, session: Reading, here: ThisBuild, task_id: int) -> Response:
+    return render(request, "readiness/done_day.html", pages.done_page(session, here, task_id))
+
+
+@router.post("/tasks/{task_id}/day")
+def correct_day(request: Request, session: Writing, here: ThisBuild, sent: Sending, task_id: int) -> Response:
+    pages.done_page(session, here, task_id)
+    try:
+        on, why = forms.read_done_day(sent, here)
+    except BadForm as bad:
+        page = pages.done_page(session, here, task_id, bad.state)
+        return render(request, "readiness/done_day.html", page, status=422)
+    found = site(session, here.build, here.today)
+    actions.correct_done_day(session, found, task_id, on, why)
+    return go_to(f"{here.base}/tasks/{task_id}", say="The day is put right. The old one stays in the history.")
+
+
 @router.get("/tasks/{task_id}/waits")
 def task_waits(request: Request, session: Reading, here: ThisBuild, task_id: int) -> Response:
     return render(request, "readiness/waits.html", pages.task_waits_page(session, here, task_id))

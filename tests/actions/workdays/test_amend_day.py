@@ -3,6 +3,7 @@
 from datetime import date
 
 import pytest
+from sqlmodel import select
 
 from tests import builders
 from tests.actions.workdays.conftest import SATURDAY, a_day, a_photo, site_of
@@ -11,7 +12,8 @@ from webapp.money import store as money
 from webapp.money.models import Spend
 from webapp.plan.models import Task
 from webapp.plan.store import task_history
-from webapp.values.errors import NotFound
+from webapp.surfaces.models import Cover
+from webapp.values.errors import NotFound, RuleBroken
 from webapp.workdays import store
 from webapp.workdays.actions import amend_day, log_day
 from webapp.workdays.models import Workday
@@ -91,6 +93,21 @@ def test_a_corrected_date_takes_task_spend_and_shot_with_it(session, build, east
     assert [change.was for change in money.list_spend_changes(session, spend_id)] == ["16 May 2026"]
     assert session.get(Shot, shot.row_id).filmed_on == FRIDAY
     assert ("Day", "16 May 2026", "15 May 2026") in changes(session, day)
+
+
+def test_a_corrected_date_takes_the_closing_along_but_not_before_the_wall_was_seen(session, east):
+    """The wall was last seen on 7 May; a refused day leaves every word of the day as it was."""
+    work = tuple(Work(task.row_id, finished=True) for task in (east.wiring, east.board))
+    day = log_day(session, site_of(session), a_day(SATURDAY, work=work)).workday_id
+    amend_day(session, site_of(session), day, a_day(FRIDAY, work=work))
+    assert session.exec(select(Cover)).one().covered_on == FRIDAY
+    with pytest.raises(RuleBroken) as refused:
+        amend_day(session, site_of(session), day, a_day(date(2026, 5, 6), own=60, work=work))
+    assert "was still open then" in refused.value.verdict.reasons[0].sentence
+    session.expire_all()
+    assert session.exec(select(Cover)).one().covered_on == FRIDAY
+    assert session.get(Task, east.board.row_id).done_on == FRIDAY
+    assert (session.get(Workday, day).day, session.get(Workday, day).own_min) == (FRIDAY, 0)
 
 
 def test_a_third_line_of_spend_and_more_pictures_come_by_amending(session, east):

@@ -39,13 +39,18 @@ def reopen_task(session: Session, task_id: int, on: date, why: str) -> None:
     task.done_on = None
 
 
-def correct_days(session: Session, task_id: int, started_on: date | None, done_on: date | None) -> None:
-    """Put right the days it was started and done. What they were before stays readable."""
+def correct_days(session: Session, task_id: int, started_on: date | None, done_on: date | None, why: str = "") -> None:
+    """Put right the days it was started and done. What they were before stays readable.
+
+    Only `readiness` changes the day it was done: a surface may have been closed by it.
+    """
     task = _row(session, task_id)
     before, after = _days(task.started_on, task.done_on), _days(started_on, done_on)
     if before == after:
         return
-    session.add(TaskChange(task_id=task_id, was=before, became=after, why="days put right", at=clock.now()))
+    session.add(
+        TaskChange(task_id=task_id, was=before, became=after, why=why.strip() or "days put right", at=clock.now())
+    )
     task.started_on, task.done_on = started_on, done_on
 
 

@@ -72,7 +72,6 @@ class TaskEditPage:
     weather: Options
     phases: Options
     has_start: bool
-    has_end: bool
 
 
 def task_page(session: Session, here: Here, task_id: int, form: FormState | None = None) -> TaskPage:
@@ -155,7 +154,6 @@ def task_edit_page(session: Session, here: Here, task_id: int, form: FormState |
         weather=WEATHER,
         phases=tuple((str(phase.id), phase.title) for phase in phases),
         has_start=task.started_on is not None,
-        has_end=task.done_on is not None,
     )
 
 
@@ -175,5 +173,4 @@ def _as_form(task: store.TaskFacts) -> FormState:
         one_go="yes" if task.one_go else "",
         note=task.note,
         started_on=show_date(task.started_on) if task.started_on else "",
-        done_on=show_date(task.done_on) if task.done_on else "",
     )

@@ -1,7 +1,7 @@
 """What the templates of readiness receive."""
 
 from webapp.readiness.pages.before_cover import before_cover_page
-from webapp.readiness.pages.closing import close_page, finish_page
+from webapp.readiness.pages.closing import close_page, done_page, finish_page
 from webapp.readiness.pages.covers import covers_page
 from webapp.readiness.pages.letting import letting_page
 from webapp.readiness.pages.panel import stops_panel
@@ -14,6 +14,7 @@ __all__ = [
     "before_cover_page",
     "close_page",
     "covers_page",
+    "done_page",
     "finish_page",
     "letting_page",
     "standing_page",

@@ -1,4 +1,4 @@
-"""The two forms at the gate: closing a surface, and finishing a task."""
+"""The forms at the gate: closing a surface, finishing a task, putting the day of a done one right."""
 
 from dataclasses import dataclass
 
@@ -13,6 +13,7 @@ from webapp.readiness.store import site
 from webapp.surfaces.rules.kinds import SurfaceKind
 from webapp.surfaces.store import get_surface
 from webapp.values.dates import show_date
+from webapp.values.errors import NotFound
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,6 +36,18 @@ class FinishPage:
     form: FormState
     action: str
     back: str
+
+
+@dataclass(frozen=True, slots=True)
+class DonePage:
+    """`closed`: surfaces whose closing has the same day and moves with it."""
+
+    sheet: Sheet
+    title: str
+    form: FormState
+    action: str
+    back: str
+    closed: tuple[str, ...]
 
 
 def close_page(session: Session, here: Here, code: str, form: FormState | None = None) -> ClosePage:
@@ -61,4 +74,22 @@ def finish_page(session: Session, here: Here, task_id: int, form: FormState) -> 
         form=form,
         action=f"{href}/finish",
         back=href,
+    )
+
+
+def done_page(session: Session, here: Here, task_id: int, form: FormState | None = None) -> DonePage:
+    """Raises NotFound for a task that is not done."""
+    task = get_task(session, here.build.id, task_id)
+    if task.done_on is None:
+        raise NotFound("This task is not done; it has no day to put right.")
+    record = site(session, here.build, here.today).record
+    closed = (record.surface[surface_id] for surface_id, closers in record.closers.items() if task_id in closers)
+    href = f"{here.base}/tasks/{task.id}"
+    return DonePage(
+        sheet=here.sheet("P1", "Phases", "The day it was done"),
+        title=task.title,
+        form=form or FormState.of(on=show_date(task.done_on)),
+        action=f"{href}/day",
+        back=href,
+        closed=tuple(surface.name for surface in closed if surface.covered_on == task.done_on),
     )

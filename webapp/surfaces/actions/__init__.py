@@ -1,7 +1,7 @@
 """What the builder does with surfaces."""
 
 from webapp.surfaces.actions.asking import ask_question, reopen_question, settle_question
-from webapp.surfaces.actions.covering import let_go, mark_covered, open_again
+from webapp.surfaces.actions.covering import correct_cover_day, let_go, mark_covered, open_again
 from webapp.surfaces.actions.making import (
     ItemDraft,
     SurfaceDraft,
@@ -26,6 +26,7 @@ __all__ = [
     "add_slot",
     "add_surface",
     "ask_question",
+    "correct_cover_day",
     "count_boxes",
     "edit_item",
     "edit_surface",

@@ -6,6 +6,7 @@ from datetime import date
 from sqlmodel import Session, select
 
 from webapp.core import clock
+from webapp.surfaces.actions.making import note_change
 from webapp.surfaces.models import Cover, Lifted, Surface
 from webapp.surfaces.rules.kinds import LiftedBy
 from webapp.values.dates import show_date
@@ -82,6 +83,19 @@ def mark_covered(
     session.add(made)
     session.flush()
     return made
+
+
+def correct_cover_day(session: Session, surface_id: int, on: date, why: str) -> None:
+    """Put the day of the closing that holds right; the old day stays readable. Only `readiness` calls this."""
+    surface, cover = _surface(session, surface_id), _current(session, surface_id)
+    if cover is None:
+        raise BadInput(f"{surface.name} is not closed.")
+    if cover.covered_on != on:
+        was, became = show_date(cover.covered_on), show_date(on)
+        note_change(session, surface.build_id, "cover", cover.row_id, "closed on", was, became, why)
+        cover.covered_on = on
+        session.add(cover)
+        session.flush()
 
 
 def open_again(session: Session, surface_id: int, on: date, why: str) -> None:

@@ -219,11 +219,12 @@ def _covers(session: Session, here: Here, surface: SurfaceFacts) -> tuple[Line, 
 
 
 def _changes(session: Session, here: Here, surface: SurfaceFacts, item_ids: set[int]) -> tuple[Line, ...]:
-    """What was put right on this surface and its hidden things, the latest first."""
+    """What was put right on this surface, its closings and its hidden things, the latest first."""
+    covers = {cover.id for cover in store.list_covers(session, here.build.id) if cover.surface_id == surface.id}
+    own = {"surface": {surface.id}, "item": item_ids, "cover": covers}
     found = []
     for change in store.list_changes(session, here.build.id):
-        own = change.what_kind == "surface" and change.what_id == surface.id
-        if own or (change.what_kind == "item" and change.what_id in item_ids):
+        if change.what_id in own.get(change.what_kind, ()):
             field = change.field.removesuffix("_nm").replace("_", " ")
             was, became = (_value(change.field, value, here.build.unit) for value in (change.was, change.became))
             why = f" {change.why}" if change.why else ""

@@ -12,6 +12,7 @@ from webapp.money.actions import SpendForm
 from webapp.money.store import get_spend
 from webapp.plan import actions as plan
 from webapp.plan import store as plan_store
+from webapp.readiness import actions as readiness
 from webapp.readiness.store import Site
 from webapp.values.dates import show_date
 from webapp.values.duration import show_minutes
@@ -36,7 +37,7 @@ def amend_day(session: Session, site: Site, workday_id: int, form: DayForm) -> L
         _amend_words(session, workday_id, before.words, form.words)
         _amend_work(session, site, workday_id, form)
         if before.words.day != form.words.day:
-            _follow(session, site.build.id, workday_id, before.words.day, form.words.day)
+            _follow(session, site, workday_id, before.words.day, form.words.day)
         add_pictures(session, site, workday_id, form, frozenset(store.day_photo_ids(session, workday_id)))
         add_spend(session, site, workday_id, form)
         add_shots(session, workday_id, form, frozenset(store.shot_ids(session, workday_id)))
@@ -116,15 +117,19 @@ def _finish(session: Session, site: Site, workday_id: int, form: DayForm, there:
     return held
 
 
-def _follow(session: Session, build_id: int, workday_id: int, was: date, becomes: date) -> None:
-    """Whatever took its date from this day moves with it, each keeping its old date in its own history."""
+def _follow(session: Session, site: Site, workday_id: int, was: date, becomes: date) -> None:
+    """Whatever took its date from this day moves with it, each keeping its old date in its own history.
+
+    Raises RuleBroken when a surface closed that day was not seen yet on the new one.
+    """
+    build_id = site.build.id
     for entry in store.list_entries(session, workday_id):
         task = plan_store.get_task(session, build_id, entry.task_id)
         started = becomes if task.started_on == was else task.started_on
-        done = becomes if entry.finished and task.done_on == was else task.done_on
-        if started and done and done < started:
-            started = done
-        plan.correct_days(session, task.id, started, done)
+        if entry.finished and task.done_on == was:
+            readiness.correct_done_day(session, site, task.id, becomes)
+        else:
+            plan.correct_days(session, task.id, started, task.done_on)
     for spend_id in store.spend_ids(session, workday_id):
         line = get_spend(session, build_id, spend_id)
         if line.day == was:
