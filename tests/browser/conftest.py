@@ -43,7 +43,7 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
 def chromium() -> Iterator[Browser]:
     found = next((path for name in WHERE if (path := shutil.which(name))), None)
     if found is None:
-        if os.environ.get("STUDBAY_NEEDS_BROWSER") or os.environ.get("CI"):
+        if os.environ.get("NEEDS_BROWSER") or os.environ.get("CI"):
             pytest.fail("no Chromium here, and this run may not do without")
         pytest.skip("no Chromium on this machine")
     with sync_playwright() as playwright:

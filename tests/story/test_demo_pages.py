@@ -138,9 +138,11 @@ def test_before_cover_of_east_names_the_four_stops_and_no_fifth(demo):
 
 
 def test_north_says_that_it_is_closed_and_that_a_danger_question_is_open(demo):
-    page = words(demo.client.get("/builds/bindery/surfaces/N"))
-    assert "1 danger question open" in page
-    assert "Cleat screws are 3 in" in page
+    assert "Cleat screws are 3 in" in words(demo.client.get("/builds/bindery/surfaces/N"))
+    gate = words(demo.client.get("/builds/bindery/surfaces/N/before-cover"))
+    assert "Closed, but not in order North wall, closed" in gate
+    assert "One thing is open on it by now" in gate
+    assert "Cleat screws are 3 in" in gate
 
 
 def test_sheets_say_the_sums_and_days_of_the_record(demo):

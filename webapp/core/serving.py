@@ -106,12 +106,14 @@ def ends_softly() -> Iterator[None]:
     def stop(_number: int, _frame: FrameType | None) -> None:
         raise KeyboardInterrupt
 
-    before = signal.signal(signal.SIGTERM, stop)
+    # SIGINT too: a process started in the background by a script is born ignoring it.
+    before = {number: signal.signal(number, stop) for number in (signal.SIGTERM, signal.SIGINT)}
     try:
         with suppress(KeyboardInterrupt):
             yield
     finally:
-        signal.signal(signal.SIGTERM, before)
+        for number, handler in before.items():
+            signal.signal(number, handler)
 
 
 def serve(app: ASGIApp, opened: socket.socket, settings: Settings) -> None:
