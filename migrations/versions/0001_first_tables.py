@@ -537,6 +537,20 @@ def upgrade() -> None:
         batch_op.create_index(batch_op.f('ix_footage_shot_build_id'), ['build_id'], unique=False)
         batch_op.create_index(batch_op.f('ix_footage_shot_task_id'), ['task_id'], unique=False)
 
+    op.create_table('inspections_inspection_change',
+    sa.Column('id', sa.Integer(), nullable=False),
+    sa.Column('inspection_id', sa.Integer(), nullable=False),
+    sa.Column('field', sa.String(40), nullable=False),
+    sa.Column('was', sa.String(), nullable=False),
+    sa.Column('became', sa.String(), nullable=False),
+    sa.Column('why', sa.String(), nullable=False),
+    sa.Column('at', sa.DateTime(), nullable=False),
+    sa.ForeignKeyConstraint(['inspection_id'], ['inspections_inspection.id'], name=op.f('fk_inspections_inspection_change_inspection_id_inspections_inspection')),
+    sa.PrimaryKeyConstraint('id', name=op.f('pk_inspections_inspection_change'))
+    )
+    with op.batch_alter_table('inspections_inspection_change', schema=None) as batch_op:
+        batch_op.create_index(batch_op.f('ix_inspections_inspection_change_inspection_id'), ['inspection_id'], unique=False)
+
     op.create_table('inspections_inspection_surface',
     sa.Column('id', sa.Integer(), nullable=False),
     sa.Column('inspection_id', sa.Integer(), nullable=False),
@@ -989,6 +1003,10 @@ def downgrade() -> None:
         batch_op.drop_index(batch_op.f('ix_inspections_inspection_surface_inspection_id'))
 
     op.drop_table('inspections_inspection_surface')
+    with op.batch_alter_table('inspections_inspection_change', schema=None) as batch_op:
+        batch_op.drop_index(batch_op.f('ix_inspections_inspection_change_inspection_id'))
+
+    op.drop_table('inspections_inspection_change')
     with op.batch_alter_table('footage_shot', schema=None) as batch_op:
         batch_op.drop_index(batch_op.f('ix_footage_shot_task_id'))
         batch_op.drop_index(batch_op.f('ix_footage_shot_build_id'))

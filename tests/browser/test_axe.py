@@ -50,6 +50,7 @@ MORE = (
     "/builds/bindery/episodes/10/texts",
     "/builds/bindery/workdays/1/saved",
     "/builds/bindery/tasks/1/stops",
+    "/builds/bindery/tasks/1/day",
     "/builds/bindery/tasks/999999",
     "/builds/bindery/what-stops?surface=E",
 )

@@ -73,6 +73,18 @@ class Inspection(Table, table=True):
     """whether a pass starts the permit's clock anew"""
 
 
+class InspectionChange(Table, table=True):
+    """What an inspection was said to be before: what it looks at, what it holds, what must be ready."""
+
+    __tablename__ = "inspections_inspection_change"
+    inspection_id: int = Field(foreign_key="inspections_inspection.id", index=True)
+    field: str = Field(max_length=40)
+    was: str
+    became: str
+    why: str = ""
+    at: datetime
+
+
 class InspectionSurface(Table, table=True):
     """An inspection looks at a surface; one without any looks at the whole building."""
 

@@ -15,6 +15,7 @@ from webapp.inspections.models import (
     CorrectionChange,
     Fee,
     Inspection,
+    InspectionChange,
     InspectionSurface,
     Permit,
     PermitChange,
@@ -264,6 +265,12 @@ def list_visit_changes(session: Session, visit_id: int) -> tuple[ChangeFacts, ..
     """Oldest first, as all changes are."""
     chosen = select(*_columns(VisitChange, "field", "was", "became", "why", "at"))
     return _changes(session, chosen.where(col(VisitChange.visit_id) == visit_id).order_by(col(VisitChange.id)))
+
+
+def list_inspection_changes(session: Session, inspection_id: int) -> tuple[ChangeFacts, ...]:
+    of_it = col(InspectionChange.inspection_id) == inspection_id
+    chosen = select(*_columns(InspectionChange, "field", "was", "became", "why", "at")).where(of_it)
+    return _changes(session, chosen.order_by(col(InspectionChange.id)))
 
 
 def list_permit_changes(session: Session, permit_id: int) -> tuple[ChangeFacts, ...]:

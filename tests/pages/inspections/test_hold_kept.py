@@ -3,6 +3,7 @@
 import pytest
 
 from tests import builders
+from tests.reading import words
 
 
 @pytest.fixture
@@ -39,3 +40,14 @@ def test_unticking_the_hold_does_not_free_what_did_not_pass(client, database, fr
 
 def test_before_anything_was_said_the_hold_is_mine_to_set(client, framing):
     assert unticked(client, framing[1]).status_code == 303
+
+
+def test_taking_off_the_hold_is_told_on_the_sheet_of_the_inspection(client, framing):
+    sent = framing[1] | {"why": "The office says it is not theirs."}
+    assert "What it said before" not in client.get("/builds/bindery/inspections/FRAMING").text
+    assert unticked(client, sent).status_code == 303
+    shown = words(client.get("/builds/bindery/inspections/FRAMING"))
+    assert "Its surfaces stay open until it passed: yes, now no" in shown
+    assert "The office says it is not theirs." in shown
+    assert 'name="why"' in client.get("/builds/bindery/inspections/FRAMING/edit").text
+    assert 'name="why"' not in client.get("/builds/bindery/inspections/new").text

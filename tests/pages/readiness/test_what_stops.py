@@ -67,7 +67,13 @@ def test_the_drawing_says_the_same_in_words_and_puts_needs_above(client, wall):
     heavy = drawing.select_one("rect.l4")
     needs = [box for box in drawing.select("rect") if box is not heavy and int(box["y"]) < int(heavy["y"])]
     assert 0 < len(needs) <= 3, "a row holds three boxes at most, the rest are counted"
-    assert "2 more" in [text.get_text() for text in drawing.select("text")]
+    heads = [path for path in drawing.select("path") if "f-ink" in path["class"]]
+    assert len(heads) == len(needs), "a line leads from each box above"
+    count = next(box for box in needs if "l1" in box["class"])
+    assert [text.get_text() for text in drawing.select(f"text[x='{int(count['x']) + int(count['width']) // 2}']")] == [
+        "2",
+        "more",
+    ]
     assert "hold point" in drawing.get_text()
 
 

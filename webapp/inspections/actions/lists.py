@@ -8,13 +8,22 @@ from sqlmodel import Session, col
 
 from webapp.core import clock
 from webapp.inspections import store
-from webapp.inspections.models import AskedItem, Inspection, InspectionSurface, Permit, PermitChange
+from webapp.inspections.models import (
+    AskedItem,
+    Inspection,
+    InspectionChange,
+    InspectionSurface,
+    Permit,
+    PermitChange,
+)
 from webapp.inspections.rules.facts import InspectionFacts, ResultFacts
 from webapp.inspections.rules.record import InspectionForm, NewAsked, PermitForm
 from webapp.inspections.rules.results import standings
+from webapp.surfaces.store import list_surfaces
 from webapp.values.dates import show_date
 from webapp.values.errors import RuleBroken
 from webapp.values.verdict import Reason, Verdict
+from webapp.values.words import join_words
 
 _PERMIT_LABELS = {
     "code": "Short name",
@@ -28,19 +37,19 @@ _PERMIT_LABELS = {
     "rule_source": "Source of the rule",
     "closed_on": "Closed on",
 }
-_INSPECTION_COLUMNS = (
-    "permit_id",
-    "code",
-    "name",
-    "must_be_ready",
-    "notice_days",
-    "ask_by",
-    "who",
-    "before_what",
-    "source",
-    "holds_cover",
-    "renews_permit",
-)
+_INSPECTION_LABELS = {
+    "permit_id": "Under",
+    "code": "Short name",
+    "name": "Called here",
+    "must_be_ready": "What must be ready",
+    "notice_days": "Notice, working days",
+    "ask_by": "Ask by",
+    "who": "Who comes",
+    "before_what": "Before what",
+    "source": "Where this is from",
+    "holds_cover": "Its surfaces stay open until it passed",
+    "renews_permit": "A pass starts the permit’s clock anew",
+}
 
 
 def _refuse_taken(taken: bool, code: str, what: str) -> None:
@@ -82,6 +91,8 @@ def edit_permit(session: Session, build_id: int, code: str, form: PermitForm, wh
 def _words(value: object) -> str:
     if isinstance(value, date):
         return show_date(value)
+    if isinstance(value, bool):
+        return "yes" if value else "no"
     return "none" if value is None or value == "" else str(value)
 
 
@@ -90,7 +101,7 @@ def add_inspection(session: Session, build_id: int, form: InspectionForm) -> Ins
     known = store.list_inspections(session, build_id)
     _refuse_taken(any(each.code == form.code for each in known), form.code, "inspection")
     position = max((each.position for each in known), default=0) + 1
-    values = {name: getattr(form, name) for name in _INSPECTION_COLUMNS}
+    values = {name: getattr(form, name) for name in _INSPECTION_LABELS}
     inspection = Inspection(build_id=build_id, position=position, **values)
     session.add(inspection)
     session.flush()
@@ -98,8 +109,8 @@ def add_inspection(session: Session, build_id: int, form: InspectionForm) -> Ins
     return inspection
 
 
-def edit_inspection(session: Session, build_id: int, code: str, form: InspectionForm) -> None:
-    """Change what an inspection is about.
+def edit_inspection(session: Session, build_id: int, code: str, form: InspectionForm, why: str = "") -> int:
+    """Change what an inspection is about; each part that changed keeps what it was. Returns how many changed.
 
     Raises RuleBroken for taking off a surface that has results of it, and for letting surfaces be closed in spite of
     a result that did not pass: only a pass or the authority's own word does that.
@@ -116,11 +127,39 @@ def edit_inspection(session: Session, build_id: int, code: str, form: Inspection
         raise RuleBroken(Verdict((reason,)))
     if before.holds_cover and not form.holds_cover:
         _refuse_what_did_not_pass(before, results)
+    changes = _inspection_changes(session, build_id, before, form)
+    for label, was, became in changes:
+        session.add(
+            InspectionChange(inspection_id=before.id, field=label, was=was, became=became, why=why, at=clock.now())
+        )
     inspection = session.get_one(Inspection, before.id)
-    for name in _INSPECTION_COLUMNS:
+    for name in _INSPECTION_LABELS:
         setattr(inspection, name, getattr(form, name))
     session.add(inspection)
     _look_at(session, before.id, form.surface_ids)
+    return len(changes)
+
+
+def _inspection_changes(
+    session: Session, build_id: int, before: InspectionFacts, form: InspectionForm
+) -> list[tuple[str, str, str]]:
+    """What differs: its label, what it was and what it becomes, in words."""
+    permits = {each.id: each.code for each in store.list_permits(session, build_id)}
+    changes = []
+    for name, label in _INSPECTION_LABELS.items():
+        old, new = getattr(before, name), getattr(form, name)
+        if old != new:
+            named = (permits[old], permits[new]) if name == "permit_id" else (old, new)
+            changes.append((label, _words(named[0]), _words(named[1])))
+    if set(before.surface_ids) != set(form.surface_ids):
+        named = (_places(session, build_id, before.surface_ids), _places(session, build_id, form.surface_ids))
+        changes.append(("Looks at", *named))
+    return changes
+
+
+def _places(session: Session, build_id: int, surface_ids: Iterable[int]) -> str:
+    names = [each.name for each in list_surfaces(session, build_id) if each.id in set(surface_ids)]
+    return join_words(names) if names else "the whole building"
 
 
 def _refuse_what_did_not_pass(inspection: InspectionFacts, results: Iterable[ResultFacts]) -> None:

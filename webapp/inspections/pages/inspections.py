@@ -10,7 +10,7 @@ from webapp.core.sheets import Sheet
 from webapp.inspections import forms, store
 from webapp.inspections.pages.book import Book, CorrectionLine, PlaceLine, VisitLine, read_book
 from webapp.inspections.rules.booking import ask_by
-from webapp.inspections.rules.facts import AskedFacts, InspectionFacts
+from webapp.inspections.rules.facts import AskedFacts, ChangeFacts, InspectionFacts
 from webapp.inspections.rules.kinds import Outcome
 from webapp.plan.guard import Here
 from webapp.values.dates import show_date, show_long_day
@@ -76,6 +76,7 @@ class InspectionPage:
     ahead: tuple[VisitLine, ...]
     held: tuple[VisitLine, ...]
     ask_words: str
+    changes: tuple[ChangeFacts, ...]
     base: str
     here: str
     form: FormState
@@ -87,6 +88,8 @@ class InspectionFormPage:
     heading: str
     action: str
     back: str
+    known: bool
+    """it is on the list already, so a change of it may say why"""
     form: FormState
     permits: Choices
     surfaces: Choices
@@ -185,6 +188,7 @@ def inspection_page(session: Session, here: Here, code: str, form: FormState | N
         ahead=tuple(line for line in shown if line.ahead),
         held=tuple(reversed([line for line in shown if not line.ahead])),
         ask_words=_ask_words(book, inspection),
+        changes=store.list_inspection_changes(session, inspection.id),
         base=here.base,
         here=f"{here.base}/inspections/{inspection.code}",
         form=form or FormState.of(),
@@ -212,6 +216,7 @@ def inspection_form_page(
         heading=f"Change {inspection.name}" if inspection else "A new inspection",
         action=f"{listed}/{code}/edit" if code else listed,
         back=f"{listed}/{code}" if code else listed,
+        known=inspection is not None,
         form=form or forms.inspection_state(inspection),
         permits=tuple((str(each.id), f"{each.code}, {each.name}") for each in book.permits.values()),
         surfaces=tuple((str(each.id), f"{each.code}, {each.name}") for each in book.surfaces.values()),

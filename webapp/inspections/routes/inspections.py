@@ -10,6 +10,7 @@ from webapp.inspections import actions, forms, pages, store
 from webapp.inspections.pages.inspections import InspectionFormPage
 from webapp.inspections.rules.record import InspectionForm
 from webapp.plan.guard import ThisBuild
+from webapp.values.words import plural
 
 router = APIRouter()
 
@@ -63,8 +64,9 @@ def edit_inspection(request: Request, session: Writing, here: ThisBuild, sent: S
     except BadForm as bad:
         page = pages.inspection_form_page(session, here, code, bad.state)
         return render(request, "inspections/inspection_form.html", page, status=422)
-    actions.edit_inspection(session, here.build.id, code, form)
-    return go_to(f"{here.base}/inspections/{form.code}", say="Changed.")
+    changed = actions.edit_inspection(session, here.build.id, code, form, sent.text("why")[:400])
+    say = f"Changed: {plural(changed, 'part')}. What stood there before is kept below."
+    return go_to(f"{here.base}/inspections/{form.code}", say=say if changed else "Nothing was different.")
 
 
 @router.post("/inspections/{code}/move")

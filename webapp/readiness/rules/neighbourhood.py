@@ -1,60 +1,18 @@
 """What a thing needs and what it frees, laid out as boxes and lines: needs above, what it frees below.
 
-Drawn 350 wide, so that lettering of 16 px stands 1:1 on a phone. A row holds three boxes at most; more are counted.
+Only what is joined is drawn: the nearest needs first, then what they need, so that a line leads from every box down to
+the asked thing. A row holds three boxes at most; more are counted in a box that is joined as well.
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
-from textwrap import wrap
 
+from webapp.readiness.rules.boxes import BETWEEN, WIDTH, Arrow, Box, Cell, arrow, long_arrow, row_of_boxes
 from webapp.readiness.rules.network import Link, Neighbourhood, Network, Node, WaitsFor
 from webapp.values.words import join_words
 
-WIDTH, EDGE, GAP = 350, 12, 10
-LINE, PAD, BETWEEN = 19, 12, 44
 ROW = 3
-MOST_LINES = 3
-LETTER = 8.9
-"""width of a letter, with room for the larger lettering in the sun"""
 MOST_ROWS_UP = 4
-
-
-@dataclass(frozen=True, slots=True)
-class Text:
-    y: int
-    words: str
-    quiet: bool
-
-
-@dataclass(frozen=True, slots=True)
-class Box:
-    """One thing. `pen` is the class of its outline: l4 what was asked, l3 can start now, l2 else."""
-
-    x: int
-    y: int
-    width: int
-    height: int
-    pen: str
-    dashed: bool
-    bold: bool
-    texts: tuple[Text, ...]
-
-    @property
-    def middle(self) -> int:
-        return self.x + self.width // 2
-
-    @property
-    def bottom(self) -> int:
-        return self.y + self.height
-
-
-@dataclass(frozen=True, slots=True)
-class Arrow:
-    """A path from a need down to its waiter, and where its head points; dashed for what is freed, and for a wish."""
-
-    path: str
-    head: str
-    dashed: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,128 +25,162 @@ class Drawing:
 
 
 @dataclass(frozen=True, slots=True)
-class _Cell:
-    """What stands in one place of a row; `key` is empty for the box that counts the rest."""
+class _Row:
+    """Boxes of one row, and the links of what it only counts."""
 
-    key: str
-    title: str
-    note: str
-    pen: str
-    dashed: bool = False
+    cells: list[Cell]
+    counted: list[Link]
 
 
 def drawn(network: Network, key: str, hold_point: bool) -> Drawing:
     """The neighbourhood of `key`, two steps up and one down. `hold_point`: the thing closes a surface."""
     around = network.around(key)
-    rows = [
-        _cells(network, [node for node in around.nodes if around.level[node.key] == level], key, hold_point, level)
-        for level in _shown_levels(around)
-    ]
-    boxes: dict[str, Box] = {}
+    links = _plain(around, key)
+    asked = _Row([_asked_cell(network.node(key), hold_point)], [])
+    rows = [*_rows_above(network, around, links, key), asked, *_row_below(network, links, key)]
+    placed: list[list[Box]] = []
     y = 8
-    listed: list[Box] = []
     for row in rows:
-        made = _row_of_boxes(row, y)
-        boxes |= {cell.key: box for cell, box in zip(row, made, strict=True) if cell.key}
-        listed += made
-        y = max(box.bottom for box in made) + BETWEEN
-    row_of = {cell.key: at for at, row in enumerate(rows) for cell in row if cell.key}
-    arrows = [
-        _arrow(boxes[link.needs], boxes[link.waiter], row_of[link.waiter] - row_of[link.needs], link, around)
-        for link in _plain(around, row_of, key)
-    ]
-    return Drawing(y - BETWEEN + 8, tuple(listed), tuple(arrows), in_words(network, around, key))
+        placed.append(row_of_boxes(row.cells, y))
+        y = placed[-1][0].bottom + BETWEEN
+    counted = [link for row in rows for link in row.counted]
+    arrows = _arrows(placed, [*links, *counted], around)
+    boxes = tuple(box for row in placed for box in row)
+    return Drawing(y - BETWEEN + 8, boxes, tuple(arrows), in_words(network, around, key))
 
 
-def _plain(around: Neighbourhood, row_of: Mapping[str, int], asked: str) -> list[Link]:
+def _plain(around: Neighbourhood, asked: str) -> list[Link]:
     """The links to draw: downwards only, what is freed only from the asked thing, and none that others imply."""
+    level = around.level
     links = [
         link
         for link in around.links
-        if row_of.get(link.needs, 0) < row_of.get(link.waiter, 0)
-        and {link.needs, link.waiter} <= row_of.keys()
-        and (around.level[link.waiter] <= 0 or link.needs == asked)
+        if level[link.needs] < level[link.waiter] and (level[link.waiter] <= 0 or link.needs == asked)
     ]
     waiters: dict[str, set[str]] = {}
     for link in links:
         waiters.setdefault(link.needs, set()).add(link.waiter)
     below: dict[str, set[str]] = {}
-    for key in sorted(row_of, key=lambda key: -row_of[key]):
+    for key in sorted(level, key=lambda key: -level[key]):
         below[key] = waiters.get(key, set()).union(*(below[waiter] for waiter in waiters.get(key, ())))
     return [link for link in links if not any(link.waiter in below[other] for other in waiters[link.needs])]
 
 
-def _shown_levels(around: Neighbourhood) -> Sequence[int]:
-    levels = sorted(set(around.level.values()))
-    above = [level for level in levels if level < 0][-MOST_ROWS_UP:]
-    return [*above, 0, *(level for level in levels if level > 0)][: len(above) + 2]
+def _rows_above(network: Network, around: Neighbourhood, links: Sequence[Link], asked: str) -> list[_Row]:
+    """From the asked thing upwards: each row holds what the row beneath it needs. Returned as drawn, topmost first."""
+    rows: list[_Row] = []
+    beneath, drawn_keys, counted = [asked], {asked}, set[str]()
+    for step in range(1, MOST_ROWS_UP + 1):
+        into = [link for link in links if link.waiter in beneath and link.needs not in counted]
+        named, rest = _chosen(network, around, into, -step)
+        # What waits for a thing two rows down only may still be drawn higher up, where its own row stands.
+        rest = [key for key in rest if not _stands_higher(key, -step, around, links, drawn_keys | set(named))]
+        if not named and not rest:
+            break
+        row = [_cell(network, network.node(key)) for key in _ordered(named, into, beneath)]
+        count = f"count:{-step}"
+        if rest:
+            row.append(Cell(count, f"{len(rest)} more", "", "l1"))
+        rows.append(_Row(row, _counted(count, rest, into)))
+        beneath = [cell.key for cell in row if not cell.counts]
+        drawn_keys |= set(named)
+        counted |= set(rest)
+    return rows[::-1]
 
 
-def _cells(network: Network, nodes: Sequence[Node], asked: str, hold_point: bool, level: int) -> list[_Cell]:
-    shown = nodes if len(nodes) <= ROW else nodes[: ROW - 1]
-    cells = [_cell(network, node, node.key == asked, hold_point, level) for node in shown]
-    if len(nodes) > len(shown):
-        cells.append(_Cell("", f"{len(nodes) - len(shown)} more", "", "l1", dashed=level > 0))
-    return cells
+def _stands_higher(
+    key: str, level: int, around: Neighbourhood, links: Iterable[Link], drawn_keys: Iterable[str]
+) -> bool:
+    return around.level[key] < level and any(
+        link.needs == key and link.waiter in drawn_keys and around.level[link.waiter] == level for link in links
+    )
 
 
-def _cell(network: Network, node: Node, asked: bool, hold_point: bool, level: int) -> _Cell:
-    title = node.ready_says or node.title
-    if asked:
-        return _Cell(node.key, node.title, "hold point" if hold_point else "", "l4")
-    if level > 0:
-        return _Cell(node.key, f"Cover {node.title}" if node.kind == "cover" else node.title, "", "l2", dashed=True)
+def _chosen(network: Network, around: Neighbourhood, into: Sequence[Link], level: int) -> tuple[list[str], list[str]]:
+    """Which needs to name in the row of `level`, and which only to count: hard ones, then those with needs of their
+    own, then in the builder's order."""
+    hard = {link.needs for link in into if link.hard}
+    needs = sorted(
+        dict.fromkeys(link.needs for link in into),
+        key=lambda key: (key not in hard, network.can_start(key), network.node(key).rank),
+    )
+    here = [key for key in needs if around.level[key] == level]
+    most = ROW if len(needs) <= ROW else ROW - 1
+    named = here[:most]
+    return named, [key for key in needs if key not in named]
+
+
+def _ordered(named: Iterable[str], into: Sequence[Link], beneath: Sequence[str]) -> list[str]:
+    """From left to right as what they lead to, so that few lines cross."""
+    place = {key: at for at, key in enumerate(beneath)}
+
+    def where(key: str) -> float:
+        places = [place[link.waiter] for link in into if link.needs == key]
+        return sum(places) / len(places)
+
+    return sorted(named, key=where)
+
+
+def _counted(count: str, rest: Iterable[str], into: Sequence[Link]) -> list[Link]:
+    """One line from the count to each box that needs something of it; dashed where those are wishes only."""
+    hard: dict[str, bool] = {}
+    wanted = set(rest)
+    for link in into:
+        if link.needs in wanted:
+            hard[link.waiter] = hard.get(link.waiter, False) or link.hard
+    return [Link(waiter, count, is_hard) for waiter, is_hard in hard.items()]
+
+
+def _row_below(network: Network, links: Sequence[Link], asked: str) -> list[_Row]:
+    freed = [link.waiter for link in links if link.needs == asked]
+    if not freed:
+        return []
+    freed.sort(key=lambda key: network.node(key).rank)
+    shown = freed if len(freed) <= ROW else freed[: ROW - 1]
+    cells = [_freed_cell(network.node(key)) for key in shown]
+    count = "count:1"
+    if len(freed) == len(shown):
+        return [_Row(cells, [])]
+    cells.append(Cell(count, f"{len(freed) - len(shown)} more", "", "l1", dashed=True))
+    return [_Row(cells, [Link(count, asked)])]
+
+
+def _asked_cell(node: Node, hold_point: bool) -> Cell:
+    return Cell(node.key, node.title, "hold point" if hold_point else "", "l4")
+
+
+def _freed_cell(node: Node) -> Cell:
+    return Cell(node.key, f"Cover {node.title}" if node.kind == "cover" else node.title, "", "l2", dashed=True)
+
+
+def _cell(network: Network, node: Node) -> Cell:
     if node.settled:
-        return _Cell(node.key, node.title, "drying", "l2")
+        return Cell(node.key, node.title, "drying", "l2")
     if not network.can_start(node.key):
-        return _Cell(node.key, node.title, "", "l2")
-    return _Cell(node.key, title, "start now" if node.waits_for is WaitsFor.ME else f"waits: {node.waits_for}", "l3")
+        return Cell(node.key, node.title, "", "l2")
+    note = "start now" if node.waits_for is WaitsFor.ME else f"waits: {node.waits_for}"
+    return Cell(node.key, node.ready_says or node.title, note, "l3")
 
 
-def _row_of_boxes(cells: Sequence[_Cell], y: int) -> list[Box]:
-    widths = {1: 226, 2: 158}
-    width = widths.get(len(cells), (WIDTH - 2 * EDGE - 2 * GAP) // 3)
-    left = (WIDTH - width * len(cells) - GAP * (len(cells) - 1)) // 2
-    lettered = [_lettered(cell, width) for cell in cells]
-    height = max(len(lines) for lines in lettered) * LINE + 2 * PAD
-    return [
-        Box(
-            x=left + at * (width + GAP),
-            y=y,
-            width=width,
-            height=height,
-            pen=cell.pen,
-            dashed=cell.dashed,
-            bold=cell.pen in {"l3", "l4"},
-            texts=_placed(lines, y, height, bool(cell.note)),
-        )
-        for at, (cell, lines) in enumerate(zip(cells, lettered, strict=True))
-    ]
-
-
-def _lettered(cell: _Cell, width: int) -> list[str]:
-    fits = int((width - 4) / LETTER)
-    lines = wrap(cell.title, fits, max_lines=MOST_LINES, placeholder="…") or [""]
-    return [*lines, cell.note] if cell.note else lines
-
-
-def _placed(lines: Sequence[str], y: int, height: int, noted: bool) -> tuple[Text, ...]:
-    top = y + (height - len(lines) * LINE) // 2 + 15
-    last = len(lines) - 1
-    return tuple(Text(top + at * LINE, words, noted and at == last) for at, words in enumerate(lines))
-
-
-def _arrow(need: Box, waiter: Box, rows: int, link: Link, around: Neighbourhood) -> Arrow:
-    """Down from a need into the channel above its waiter; over more than one row it runs down the nearer margin."""
-    dashed = not link.hard or around.level[link.waiter] > 0
-    end = waiter.y
-    bend = end - 24
-    if rows == 1:
-        path = f"M{need.middle} {need.bottom}V{bend}H{waiter.middle}V{end - 9}"
-    else:
-        side = EDGE // 2 if need.middle < WIDTH // 2 else WIDTH - EDGE // 2
-        path = f"M{need.middle} {need.bottom}V{need.bottom + 12}H{side}V{bend}H{waiter.middle}V{end - 9}"
-    return Arrow(path, f"M{waiter.middle} {end - 1}l-4.5 -11h9z", dashed)
+def _arrows(placed: Sequence[Sequence[Box]], links: Iterable[Link], around: Neighbourhood) -> list[Arrow]:
+    """A line for each link between drawn boxes. Of those that pass a row, each margin carries the lines to one box
+    only, so that no line can be read as leading elsewhere; their boxes are joined by way of the rows between anyway."""
+    at = {box.key: (row, box) for row, boxes in enumerate(placed) for box in boxes}
+    arrows: list[Arrow] = []
+    lanes: dict[bool, str] = {}
+    for link in links:
+        if link.needs not in at or link.waiter not in at:
+            continue
+        (above, need), (below, waiter) = at[link.needs], at[link.waiter]
+        dashed = not link.hard or around.level.get(link.waiter, 1) > 0
+        if below - above == 1:
+            arrows.append(arrow(need, waiter, dashed=dashed))
+            continue
+        right = need.middle >= WIDTH // 2
+        side = next((side for side in (right, not right) if lanes.setdefault(side, waiter.key) == waiter.key), None)
+        if side is not None:
+            arrows.append(long_arrow(need, waiter, right=side, dashed=dashed))
+    return arrows
 
 
 def in_words(network: Network, around: Neighbourhood, key: str) -> str:
