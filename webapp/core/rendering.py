@@ -7,6 +7,7 @@ top of a child template does not exist when one of its blocks is rendered alone.
 import functools
 import gzip
 import hashlib
+import re
 from collections.abc import Callable, Hashable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
@@ -17,6 +18,7 @@ from jinja2 import Environment, FileSystemLoader, StrictUndefined, Template
 from sqlmodel import Session
 from starlette.responses import HTMLResponse, RedirectResponse, Response
 
+from webapp.core import once
 from webapp.core.assets import Assets
 from webapp.core.database import remembered
 from webapp.core.filters import FILTERS
@@ -25,7 +27,9 @@ LOOKS = ("", "light", "dark", "sun")
 LOOK_COOKIE = "studbay-look"
 SAID_COOKIE = "studbay-said"
 LARGEST_KEPT = 64 * 1024
-"""bytes of a drawn page, compressed; with the number of things kept it bounds the memory they take"""
+"""bytes of a drawn page as it is kept; with the number of things kept it bounds the memory they take"""
+ONCE = re.compile(b"<once>")
+"""where a form's own id is put (`ui.once`); what a builder types cannot say this, since it is escaped"""
 
 
 def make_environment(templates: Path, assets: Assets) -> Environment:
@@ -81,26 +85,33 @@ def render(
     headers: dict[str, str] | None = None,
 ) -> HTMLResponse:
     """The page, or only its `blocks` when htmx asks for a part."""
-    answer = HTMLResponse(
-        render_text(request, name, page, blocks), status, {"Vary": "HX-Request", "Cache-Control": "no-cache"}
-    )
+    body = _with_ids(render_text(request, name, page, blocks).encode())
+    answer = HTMLResponse(body, status, {"Vary": "HX-Request", "Cache-Control": "no-cache"})
     answer.headers.update(headers or {})
     if request.cookies.get(SAID_COOKIE) and status < 400 and not wants_fragment(request):
         answer.delete_cookie(SAID_COOKIE, httponly=True, samesite="lax")
     return answer
 
 
+def _with_ids(body: bytes) -> bytes:
+    """Each form that is to be saved once gets an id of its own, new with each answer."""
+    return ONCE.sub(lambda _: once.new_id().encode(), body)
+
+
 @dataclass(frozen=True, slots=True)
 class Drawn:
-    """A page or a part of it as it goes over the wire, and what tells it from an earlier one."""
+    """A page or a part of it, compressed, and what tells it from an earlier one; nothing does when it has `ids`."""
 
     packed: bytes
     etag: str
+    ids: bool
 
 
 def _drawn(text: str) -> Drawn:
-    packed = gzip.compress(text.encode(), compresslevel=6, mtime=0)
-    return Drawn(packed, f'W/"{hashlib.sha256(packed).hexdigest()[:32]}"')
+    body = text.encode()
+    packed = gzip.compress(body, compresslevel=6, mtime=0)
+    ids = ONCE.search(body) is not None
+    return Drawn(packed, "" if ids else f'W/"{hashlib.sha256(packed).hexdigest()[:32]}"', ids)
 
 
 def render_kept(
@@ -114,7 +125,7 @@ def render_kept(
     """As `render`, but drawn once and kept until the next commit; who has it already is told so (304).
 
     For pages that rest on the record, the address and `place` alone: `place` says the build, the day, the look, the
-    last change. Not for a form with an id of its own, nor for what is shown from outside the record.
+    last change. Not for what is shown from outside the record. Forms saved once get new ids with each answer.
     """
     if request.cookies.get(SAID_COOKIE):  # a sentence said once is not kept
         return render(request, name, make(), blocks)
@@ -126,7 +137,10 @@ def render_kept(
         lambda: _drawn(render_text(request, name, make(), blocks)),
         worth=lambda drawn: len(drawn.packed) <= LARGEST_KEPT,
     )
-    headers = {"Vary": "HX-Request, Accept-Encoding", "Cache-Control": "private, no-cache", "ETag": drawn.etag}
+    headers = {"Vary": "HX-Request, Accept-Encoding", "Cache-Control": "private, no-cache"}
+    if drawn.ids:  # the middleware compresses it anew
+        return HTMLResponse(_with_ids(gzip.decompress(drawn.packed)), headers=headers)
+    headers["ETag"] = drawn.etag
     if drawn.etag in request.headers.get("if-none-match", ""):
         return Response(status_code=304, headers=headers)
     if "gzip" not in request.headers.get("accept-encoding", ""):

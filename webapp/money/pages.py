@@ -6,7 +6,6 @@ from urllib.parse import urlencode
 
 from sqlmodel import Session
 
-from webapp.core import once
 from webapp.core.forms import FormState
 from webapp.core.sheets import Sheet
 from webapp.money import forms, store
@@ -52,7 +51,6 @@ class SpendPage:
     older: str
     newer: str
     here: str
-    sent_id: str
     form: FormState
     kinds: Choices
     phases: Choices
@@ -103,7 +101,6 @@ def spend_page(
         older=_turn(path, kind, phase, turn + 1) if found.count > first + AT_ONCE else "",
         newer=_turn(path, kind, phase, turn - 1) if turn > 1 else "",
         here=path,
-        sent_id=once.new_id(),
         form=form or forms.blank(here.today),
         kinds=_kinds(),
         phases=(("", "None"), *((str(each.id), each.title) for each in phases)),

@@ -8,7 +8,7 @@ from starlette.responses import Response
 from webapp.core import once
 from webapp.core.dependencies import Config, Reading, Sending, Writing
 from webapp.core.forms import BadForm
-from webapp.core.rendering import go_to, render
+from webapp.core.rendering import go_to, render, render_kept
 from webapp.money import actions, forms, pages
 from webapp.photos.actions import keeping
 from webapp.plan.guard import ThisBuild
@@ -21,7 +21,8 @@ Turn = Annotated[int, Query(ge=1, le=10_000)]
 def spend(
     request: Request, session: Reading, here: ThisBuild, kind: str = "", phase: str = "", turn: Turn = 1
 ) -> Response:
-    return render(request, "money/spend.html", pages.spend_page(session, here, kind, phase, turn))
+    template = "money/spend.html"
+    return render_kept(request, session, here, template, lambda: pages.spend_page(session, here, kind, phase, turn))
 
 
 @router.post("/spend")

@@ -38,9 +38,13 @@ def days(request: Request, session: Reading, here: ThisBuild, before: str = "") 
 
 @router.get("/log")
 def log(request: Request, session: Reading, here: ThisBuild, surface: str = "", task: str = "") -> Response:
-    asked = store.ask(session, here.build, here.today)
-    start = pages.log_start(here, asked, surface or request.cookies.get(SURFACE_COOKIE, ""), task)
-    return render(request, "workdays/form.html", pages.form_page(session, here, start))
+    surface = surface or request.cookies.get(SURFACE_COOKIE, "")
+
+    def page() -> pages.FormPage:
+        asked = store.ask(session, here.build, here.today)
+        return pages.form_page(session, here, pages.log_start(here, asked, surface, task))
+
+    return render_kept(request, session, (here, surface), "workdays/form.html", page)
 
 
 @router.post("/log")

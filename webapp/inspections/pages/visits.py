@@ -5,7 +5,6 @@ from datetime import date
 
 from sqlmodel import Session
 
-from webapp.core import once
 from webapp.core.forms import FormState
 from webapp.core.sheets import Sheet
 from webapp.inspections import store
@@ -80,7 +79,6 @@ class VisitPage:
     base: str
     here: str
     do: str
-    sent_id: str
     questioned: bool
     kinds: Choices
     papers: Choices
@@ -139,7 +137,6 @@ def visit_page(
         base=here.base,
         here=f"{here.base}/visits/{visit_id}",
         do=_does(visit, do, has_results),
-        sent_id=once.new_id(),
         questioned=state.error("day") is not None or state.value("day_right") != "",
         kinds=KINDS,
         papers=PAPERS,

@@ -2,7 +2,6 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from uuid import uuid4
 
 from sqlmodel import Session
 
@@ -50,7 +49,6 @@ class FormPage:
     sheet: Sheet
     start: Start
     form: FormState
-    sent_id: str
     days: tuple[Option, ...]
     tasks: tuple[TaskChoice, ...]
     further_tasks: tuple[TaskChoice, ...]
@@ -131,7 +129,6 @@ def form_page(
         sheet=here.sheet("G4", "Workdays", start.heading),
         start=start,
         form=form,
-        sent_id=uuid4().hex,
         days=choices.days(here.today, form.value("day")),
         tasks=tasks[: choices.SHOWN_AT_ONCE],
         further_tasks=tasks[choices.SHOWN_AT_ONCE :],
