@@ -459,13 +459,14 @@ def upgrade() -> None:
     sa.Column('on_day', sa.Date(), nullable=False),
     sa.Column('photo_id', sa.Integer(), nullable=True),
     sa.Column('at', sa.DateTime(), nullable=False),
+    sa.Column('ended_on', sa.Date(), nullable=True),
     sa.CheckConstraint("by IN ('me', 'authority')", name=op.f('ck_surfaces_lifted_by')),
     sa.ForeignKeyConstraint(['photo_id'], ['photos_photo.id'], name=op.f('fk_surfaces_lifted_photo_id_photos_photo')),
     sa.ForeignKeyConstraint(['surface_id'], ['surfaces_surface.id'], name=op.f('fk_surfaces_lifted_surface_id_surfaces_surface')),
-    sa.PrimaryKeyConstraint('id', name=op.f('pk_surfaces_lifted')),
-    sa.UniqueConstraint('surface_id', 'node_key', name=op.f('uq_surfaces_lifted_surface_id'))
+    sa.PrimaryKeyConstraint('id', name=op.f('pk_surfaces_lifted'))
     )
     with op.batch_alter_table('surfaces_lifted', schema=None) as batch_op:
+        batch_op.create_index('ix_surfaces_lifted_counts', ['surface_id', 'node_key'], unique=True, sqlite_where=sa.text('ended_on IS NULL'))
         batch_op.create_index(batch_op.f('ix_surfaces_lifted_surface_id'), ['surface_id'], unique=False)
 
     op.create_table('surfaces_picture_slot',
@@ -1026,6 +1027,7 @@ def downgrade() -> None:
     op.drop_table('surfaces_picture_slot')
     with op.batch_alter_table('surfaces_lifted', schema=None) as batch_op:
         batch_op.drop_index(batch_op.f('ix_surfaces_lifted_surface_id'))
+        batch_op.drop_index('ix_surfaces_lifted_counts', sqlite_where=sa.text('ended_on IS NULL'))
 
     op.drop_table('surfaces_lifted')
     with op.batch_alter_table('surfaces_item', schema=None) as batch_op:

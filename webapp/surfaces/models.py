@@ -2,7 +2,7 @@
 
 from datetime import date, datetime
 
-from sqlalchemy import Index, UniqueConstraint
+from sqlalchemy import Index, UniqueConstraint, text
 from sqlmodel import Field
 
 from webapp.core.tables import Table, one_of
@@ -128,7 +128,12 @@ class Lifted(Table, table=True):
     """Something owed that was let go; it stays listed for ever and is printed in the house file."""
 
     __tablename__ = "surfaces_lifted"
-    __table_args__ = (one_of("by", LiftedBy), UniqueConstraint("surface_id", "node_key"))
+    __table_args__ = (
+        one_of("by", LiftedBy),
+        Index(
+            "ix_surfaces_lifted_counts", "surface_id", "node_key", unique=True, sqlite_where=text("ended_on IS NULL")
+        ),
+    )
     surface_id: int = Field(foreign_key="surfaces_surface.id", index=True)
     node_key: str = Field(max_length=60)
     """key of the node in the graph of needs: slot:6, shot:20, inspection:3@2"""
@@ -140,6 +145,8 @@ class Lifted(Table, table=True):
     on_day: date
     photo_id: int | None = Field(default=None, foreign_key="photos_photo.id")
     at: datetime
+    ended_on: date | None = None
+    """the day its surface was opened up again: from then on the line is only history"""
 
 
 class Cover(Table, table=True):

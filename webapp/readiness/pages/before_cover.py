@@ -13,7 +13,7 @@ from webapp.readiness.rules.nearest import next_own_thing
 from webapp.readiness.store import Proof, Site, let_go, proofs, site
 from webapp.surfaces.rules.kinds import SurfaceKind
 from webapp.surfaces.rules.section import is_turned, layers
-from webapp.surfaces.store import CoverFacts, LiftedFacts, SurfaceFacts, get_surface, list_covers
+from webapp.surfaces.store import CoverFacts, LiftedFacts, SurfaceFacts, get_surface, list_covers, list_lifted_before
 from webapp.values.dates import show_date, show_day, show_long_day
 
 NOUNS = {
@@ -68,6 +68,7 @@ class BeforeCoverPage:
     wishes_note: str
     settled: tuple[ProofLine, ...]
     lifted: tuple[LetGoLine, ...]
+    lifted_before: tuple[LetGoLine, ...]
     closings: tuple[ClosingLine, ...]
     open: bool
     next_label: str
@@ -149,6 +150,11 @@ def before_cover_page(session: Session, here: Here, code: str) -> BeforeCoverPag
         wishes_note=whom_sentence(answer.wishes),
         settled=proof_lines(found, surface.id),
         lifted=tuple(_let_go_line(found, line) for line in let_go(found, surface.id)),
+        lifted_before=tuple(
+            _let_go_line(found, line)
+            for line in list_lifted_before(session, here.build.id)
+            if line.surface_id == surface.id
+        ),
         closings=tuple(_closing_line(cover, noun) for cover in closings),
         open=surface.covered_on is None,
         next_label=label,

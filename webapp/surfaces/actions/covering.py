@@ -4,6 +4,7 @@ import json
 from datetime import date
 
 from sqlmodel import Session, select
+from sqlmodel.sql.expression import SelectOfScalar
 
 from webapp.core import clock
 from webapp.surfaces.actions.making import note_change
@@ -26,6 +27,11 @@ def _current(session: Session, surface_id: int) -> Cover | None:
     return session.exec(found).first()
 
 
+def _counting(surface_id: int) -> SelectOfScalar[Lifted]:
+    """What was let go on a surface and still counts."""
+    return select(Lifted).where(Lifted.surface_id == surface_id, Lifted.ended_on == None)  # noqa: E711
+
+
 def let_go(
     session: Session,
     surface_id: int,
@@ -44,7 +50,7 @@ def let_go(
     by = LiftedBy(by).value
     if by == LiftedBy.AUTHORITY and not who.strip():
         raise BadInput("Write who at the authority said so.")
-    before = select(Lifted).where(Lifted.surface_id == surface_id, Lifted.node_key == node_key)
+    before = _counting(surface_id).where(Lifted.node_key == node_key)
     if there := session.exec(before).first():
         raise BadInput(f"This was let go on {show_date(there.on_day)} already: {there.why}")
     session.add(
@@ -99,7 +105,10 @@ def correct_cover_day(session: Session, surface_id: int, on: date, why: str) -> 
 
 
 def open_again(session: Session, surface_id: int, on: date, why: str) -> None:
-    """Write that a closed surface was opened up; its closing and the evidence of then stay. Raises BadInput."""
+    """Write that a closed surface was opened up; its closing and the evidence of then stay. Raises BadInput.
+
+    What was let go for that closing is owed again for the next one; the old lines stay readable.
+    """
     surface = _surface(session, surface_id)
     cover = _current(session, surface_id)
     if cover is None:
@@ -110,3 +119,6 @@ def open_again(session: Session, surface_id: int, on: date, why: str) -> None:
         raise BadInput(f"It was closed on {show_date(cover.covered_on)}; it cannot have been opened before.")
     cover.opened_on, cover.opened_why = on, why.strip()
     session.add(cover)
+    for line in session.exec(_counting(surface_id)).all():
+        line.ended_on = on
+        session.add(line)

@@ -12,7 +12,7 @@ from webapp.surfaces import store
 from webapp.surfaces.rules.kinds import QuestionKind, SurfaceKind
 from webapp.surfaces.rules.owed import SlotState
 from webapp.surfaces.rules.places import ACROSS, UP
-from webapp.surfaces.store import ItemFacts, QuestionFacts, SlotFacts, SurfaceFacts
+from webapp.surfaces.store import ItemFacts, LiftedFacts, QuestionFacts, SlotFacts, SurfaceFacts
 from webapp.values.dates import show_day
 from webapp.values.length import show_area, show_length
 from webapp.values.words import plural
@@ -196,11 +196,19 @@ def _boxes(surface: SurfaceFacts, items: tuple[ItemFacts, ...]) -> str:
 
 
 def _lifted(session: Session, here: Here, surface: SurfaceFacts) -> tuple[Line, ...]:
+    build_id = here.build.id
     return tuple(
-        Line(lifted.what, f"{show_day(lifted.on_day, here.today)}, {lifted.who}: {lifted.why}")
-        for lifted in store.list_lifted(session, here.build.id)
+        Line(lifted.what, _lifted_detail(lifted, here))
+        for lifted in (*store.list_lifted(session, build_id), *store.list_lifted_before(session, build_id))
         if lifted.surface_id == surface.id
     )
+
+
+def _lifted_detail(lifted: LiftedFacts, here: Here) -> str:
+    said = f"{show_day(lifted.on_day, here.today)}, {lifted.who}: {lifted.why}"
+    if lifted.ended_on is None:
+        return said
+    return f"{said.removesuffix('.')}. Counted until it was opened up, {show_day(lifted.ended_on, here.today)}."
 
 
 def _covers(session: Session, here: Here, surface: SurfaceFacts) -> tuple[Line, ...]:

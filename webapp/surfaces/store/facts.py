@@ -105,7 +105,7 @@ class QuestionFacts:
 
 @dataclass(frozen=True, slots=True)
 class LiftedFacts:
-    """Something owed that was let go, with its reason."""
+    """Something owed that was let go, with its reason. `ended_on`: its surface was opened again, it counts no more."""
 
     id: int
     surface_id: int
@@ -117,6 +117,7 @@ class LiftedFacts:
     on_day: date
     photo_id: int | None
     at: datetime
+    ended_on: date | None
 
 
 @dataclass(frozen=True, slots=True)

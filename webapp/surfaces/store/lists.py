@@ -96,8 +96,17 @@ def list_questions(session: Session, build_id: int) -> tuple[QuestionFacts, ...]
 
 
 def list_lifted(session: Session, build_id: int) -> tuple[LiftedFacts, ...]:
-    """All that was let go, the latest first."""
-    statement = _of_build(_own(Lifted, LiftedFacts), Lifted, build_id)
+    """All that was let go and still counts, the latest first."""
+    return _lifted(session, build_id, col(Lifted.ended_on).is_(None))
+
+
+def list_lifted_before(session: Session, build_id: int) -> tuple[LiftedFacts, ...]:
+    """What was let go before its surface was opened up again, the latest first: history, it counts no more."""
+    return _lifted(session, build_id, col(Lifted.ended_on).is_not(None))
+
+
+def _lifted(session: Session, build_id: int, which: ColumnElement[bool]) -> tuple[LiftedFacts, ...]:
+    statement = _of_build(_own(Lifted, LiftedFacts), Lifted, build_id).where(which)
     ordered = statement.order_by(col(Lifted.on_day).desc(), col(Lifted.id).desc())
     return tuple(LiftedFacts(*row) for row in rows(session, ordered))
 
