@@ -12,6 +12,7 @@ from webapp.plan.rules.graph import Link
 from webapp.readiness.rules.network import Network, Node, WaitsFor
 
 TODAY = date(2026, 5, 16)
+LONG_AGO = date(2025, 5, 16)
 KINDS = ("task", "inspection", "cover")
 KEYS = tuple(f"task:{number}" for number in range(10))
 some_key = st.sampled_from(KEYS)
@@ -41,11 +42,13 @@ def settle(nodes: list[Node], key: str, on: date | None = TODAY) -> list[Node]:
 
 
 def is_open(nodes: list[Node], link: Link) -> bool:
-    """The definition, from the facts alone: not settled, or the wait after it not over."""
+    """The definition, from the facts alone: not settled, or the wait after it not over. One without a day runs on."""
     node = next(node for node in nodes if node.key == link.needs)
     if not node.settled:
         return True
-    return node.settled_on is not None and node.settled_on + timedelta(days=link.lag_days) > TODAY
+    if node.settled_on is None:
+        return link.lag_days > 0
+    return node.settled_on + timedelta(days=link.lag_days) > TODAY
 
 
 def stopping(nodes: list[Node], links: list[Link]) -> nx.DiGraph:
@@ -85,7 +88,8 @@ def test_roots_are_the_sources_among_the_unsettled_ancestors_as_networkx_finds_t
         for root in found:
             expected = WaitsFor.DRYING if root.node.settled else root.node.waits_for
             assert root.waits_for is expected
-            assert (root.until is not None and root.until > TODAY) == root.node.settled
+            known = root.node.settled and root.node.settled_on is not None
+            assert (root.until is not None and root.until > TODAY) == known
 
 
 @given(builds())
@@ -126,7 +130,7 @@ def test_what_a_root_frees_can_start_once_it_is_settled_and_its_wait_is_over(bui
     before = can_start(nodes, links)
     for root in Network(nodes, links, TODAY).waiting():
         others = [n for n in nodes if n.key != root.node.key]
-        over = can_start([*others, replace(root.node, settled=True, settled_on=None)], links)
+        over = can_start([*others, replace(root.node, settled=True, settled_on=LONG_AGO)], links)
         assert set(root.frees) <= over - before
 
 

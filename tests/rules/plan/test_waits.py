@@ -2,7 +2,7 @@
 
 from datetime import date
 
-from webapp.plan.rules.waits import earliest_end, running_until, wait_of
+from webapp.plan.rules.waits import begun_unknown, earliest_end, running_until, wait_of
 
 THURSDAY = date(2026, 5, 14)
 
@@ -27,3 +27,10 @@ def test_on_its_last_day_a_wait_is_over():
 def test_the_longer_of_two_waits_counts_and_not_their_sum():
     assert wait_of(7, 28) == 28
     assert wait_of(7) == 7
+
+
+def test_only_what_is_done_without_a_day_and_then_waits_began_on_an_unknown_day():
+    assert begun_unknown(done=True, done_on=None, days=7)
+    assert not begun_unknown(done=True, done_on=THURSDAY, days=7)
+    assert not begun_unknown(done=False, done_on=None, days=7)
+    assert not begun_unknown(done=True, done_on=None, days=0)

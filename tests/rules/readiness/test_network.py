@@ -92,7 +92,23 @@ def test_a_running_wait_stops_until_its_last_day_is_over():
     assert root.holds_up == 1
     day_seven = bindery(*done, links=links, today=TODAY + timedelta(days=7))
     assert day_seven.can_start(MUD.key)
-    assert bindery(*done, links=links, on=None).can_start(MUD.key)
+
+
+def test_a_wait_that_began_on_an_unknown_day_stops_until_that_day_is_given():
+    links = (*LINKS, Link(MUD.key, BATTS.key, lag_days=7))
+    done = (PLATES, GROUND, VISIT, BATTS, LIFT, COVER)
+    undated = bindery(*done, links=links, on=None)
+    assert not undated.can_start(MUD.key)
+    (wait,) = undated.unmet(MUD.key)
+    assert (wait.node.key, wait.drying, wait.until) == (BATTS.key, True, None)
+    (root,) = undated.roots(MUD.key)
+    assert (root.node.key, root.waits_for, root.until, root.frees) == (BATTS.key, WaitsFor.DRYING, None, (MUD.key,))
+    assert undated.loop is None
+    assert bindery(*done, links=links, on=TODAY - timedelta(days=7)).can_start(MUD.key)
+
+
+def test_what_has_no_wait_after_it_needs_no_day():
+    assert bindery(PLATES, GROUND, VISIT, BATTS, LIFT, COVER, on=None).can_start(MUD.key)
 
 
 def test_two_waits_after_one_pour_are_two_roots():

@@ -11,7 +11,7 @@ from webapp.plan.pages.place import Here
 from webapp.plan.pages.wording import planned_wait_words, state_words, wait_words
 from webapp.plan.rules.ends import NAMELESS
 from webapp.plan.rules.kinds import NeedKind, Strength, TaskState
-from webapp.plan.rules.waits import running_until, wait_of
+from webapp.plan.rules.waits import begun_unknown, running_until, wait_of
 from webapp.plan.store import NeedFacts, TaskFacts
 from webapp.values.words import plural
 
@@ -96,8 +96,8 @@ def _standing(task: TaskFacts, need: NeedFacts, today: date) -> str:
 
 
 def _met(task: TaskFacts, need: NeedFacts, today: date) -> bool:
-    waiting = running_until(task.done_on, wait_of(task.wait_days, need.lag_days), today)
-    return task.state == TaskState.DONE and waiting is None
+    done, days = task.state == TaskState.DONE, wait_of(task.wait_days, need.lag_days)
+    return done and running_until(task.done_on, days, today) is None and not begun_unknown(done, task.done_on, days)
 
 
 def _join(*parts: str) -> str:

@@ -28,6 +28,11 @@ from webapp.values.dates import show_date, show_day
 from webapp.values.duration import field_hours
 
 
+GIVE_THE_DAY = (
+    "The wait is counted from the day the task was done. Give that day below; until then the wait stays open."
+)
+
+
 @dataclass(frozen=True, slots=True)
 class HistoryLine:
     what: str
@@ -52,6 +57,7 @@ class TaskPage:
     may_start: bool
     may_finish: bool
     may_reopen: bool
+    done_on_known: bool
     wait: str
     wait_detail: str
     needs: tuple[NeedLine, ...]
@@ -94,6 +100,7 @@ def task_page(session: Session, here: Here, task_id: int, form: FormState | None
         may_start=task.state in (TaskState.NOT_STARTED, TaskState.REOPENED),
         may_finish=task.state != TaskState.DONE,
         may_reopen=task.state == TaskState.DONE,
+        done_on_known=task.done_on is not None,
         wait=wait,
         wait_detail=_wait_detail(task) if wait else "",
         needs=needs,
@@ -120,6 +127,8 @@ def _facts(task: store.TaskFacts) -> tuple[tuple[str, str], ...]:
 
 def _wait_detail(task: store.TaskFacts) -> str:
     reason = f"{task.wait_reason[:1].upper()}{task.wait_reason[1:]}. " if task.wait_reason else ""
+    if task.done_on is None:
+        return f"{reason}{GIVE_THE_DAY}"
     return f"{reason}{WAIT_LENGTHENS}"
 
 

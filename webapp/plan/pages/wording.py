@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from datetime import date
 
 from webapp.plan.rules.kinds import WORK_KINDS, LengthUnit, Strength, TaskState, Weather, Who
-from webapp.plan.rules.waits import running_until, wait_of
+from webapp.plan.rules.waits import begun_unknown, running_until, wait_of
 from webapp.plan.store import TaskFacts
 from webapp.values.dates import show_day
 from webapp.values.estimate import Estimate
@@ -59,8 +59,11 @@ def state_words(task: TaskFacts, today: date) -> str:
 
 
 def wait_words(task: TaskFacts, today: date, lag_days: int = 0) -> str:
-    """`cure: earliest Thu 21 May` while its wait runs, otherwise nothing."""
-    end = running_until(task.done_on, wait_of(task.wait_days, lag_days), today)
+    """`cure: earliest Thu 21 May` while its wait runs, `cure: begun on an unknown day`, otherwise nothing."""
+    days = wait_of(task.wait_days, lag_days)
+    if begun_unknown(task.state == TaskState.DONE, task.done_on, days):
+        return f"{short_reason(task)}: begun on an unknown day"
+    end = running_until(task.done_on, days, today)
     return f"{short_reason(task)}: earliest {show_day(end, today)}" if end else ""
 
 

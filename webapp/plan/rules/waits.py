@@ -20,3 +20,8 @@ def running_until(done_on: date | None, days: int, today: date) -> date | None:
     """`earliest_end` while the wait still runs; on that day it is over."""
     end = earliest_end(done_on, days)
     return end if end and end > today else None
+
+
+def begun_unknown(done: bool, done_on: date | None, days: int) -> bool:
+    """Whether a wait began and nobody wrote down when: it is never over until that day is given."""
+    return done and done_on is None and days > 0

@@ -7,6 +7,7 @@ from sqlmodel import Session
 from webapp.core.forms import FormState
 from webapp.core.sheets import Sheet
 from webapp.plan.guard import Here
+from webapp.plan.rules.kinds import TaskState
 from webapp.plan.store import get_task
 from webapp.readiness.pages.before_cover import NOUNS, ProofLine, proof_lines
 from webapp.readiness.store import site
@@ -80,7 +81,7 @@ def finish_page(session: Session, here: Here, task_id: int, form: FormState) -> 
 def done_page(session: Session, here: Here, task_id: int, form: FormState | None = None) -> DonePage:
     """Raises NotFound for a task that is not done."""
     task = get_task(session, here.build.id, task_id)
-    if task.done_on is None:
+    if task.state != TaskState.DONE:
         raise NotFound("This task is not done; it has no day to put right.")
     record = site(session, here.build, here.today).record
     closed = (record.surface[surface_id] for surface_id, closers in record.closers.items() if task_id in closers)
@@ -88,8 +89,8 @@ def done_page(session: Session, here: Here, task_id: int, form: FormState | None
     return DonePage(
         sheet=here.sheet("P1", "Phases", "The day it was done"),
         title=task.title,
-        form=form or FormState.of(on=show_date(task.done_on)),
+        form=form or FormState.of(on=show_date(task.done_on) if task.done_on else ""),
         action=f"{href}/day",
         back=href,
-        closed=tuple(surface.name for surface in closed if surface.covered_on == task.done_on),
+        closed=tuple(surface.name for surface in closed if task.done_on and surface.covered_on == task.done_on),
     )

@@ -27,8 +27,13 @@ class Line:
     frees_label: str = ""
 
 
-def _until(until: date | None, today: date) -> str:
-    return f" Until {show_day(until, today)}." if until else ""
+def _wait_ends(until: date | None, today: date) -> str:
+    return f"Until {show_day(until, today)}." if until else "It began on an unknown day: give the day it was done."
+
+
+def _settled_at(node: Node, until: date | None) -> str:
+    """Where a wait is looked at, or the day given that it is counted from."""
+    return f"{node.href}/day" if until is None and node.kind == "task" else node.href
 
 
 def owed_line(network: Network, need: Unmet) -> Line:
@@ -36,7 +41,8 @@ def owed_line(network: Network, need: Unmet) -> Line:
     node = need.node
     if need.drying:
         detail = f"{need.reason[:1].upper()}{need.reason[1:]}." if need.reason else "Waits by itself."
-        return Line(node.key, node.title, detail + _until(need.until, network.today), node.href, "D", "drying")
+        detail = f"{detail} {_wait_ends(need.until, network.today)}"
+        return Line(node.key, node.title, detail, _settled_at(node, need.until), "D", "drying")
     roots = network.roots(node.key)
     first = next((root for root in roots if root.node.key != node.key), None)
     if first is not None and node.kind == "correction":  # says itself whose act clears it
@@ -63,14 +69,12 @@ def root_line(site: Site, root: Root, way: tuple[str, ...]) -> Line:
     """A root cause with what it frees. `way` are the keys from it down to the asked thing, both included."""
     node = root.node
     label, frees = down_the_line(site.network, root, way)
-    detail = _placed(site, node)
+    detail, href = _placed(site, node), node.href
     if root.waits_for is WaitsFor.DRYING:
-        detail = f"Waits by itself.{_until(root.until, site.today)}"
+        detail, href = f"Waits by itself. {_wait_ends(root.until, site.today)}", _settled_at(node, root.until)
     elif root.waits_for is WaitsFor.ANSWER and node.kind != "question":
         detail = "In a circle of needs: which comes first? Take one of them away."
-    return Line(
-        node.key, ready_words(root), detail, node.href, root.waits_for.letter, root.waits_for.value, frees, label
-    )
+    return Line(node.key, ready_words(root), detail, href, root.waits_for.letter, root.waits_for.value, frees, label)
 
 
 def owed_lines(network: Network, needs: Iterable[Unmet]) -> tuple[Line, ...]:

@@ -19,7 +19,7 @@ __all__ = ["Frees", "Link", "Neighbourhood", "Network", "Node", "Root", "Unmet",
 
 
 class _Open(NamedTuple):
-    """A need not met, with the last day of its wait if only that is left."""
+    """A need not met. If only its wait is left, `until` is the day that is over, None where none knows when it began."""
 
     link: Link
     until: date | None
@@ -59,13 +59,12 @@ class Network:
         for link in self.links:
             waiter, needs = self._ends(link)
             self._needs.setdefault(link.waiter, []).append(link)
-            node, until = self.nodes[needs], None
-            if node.settled:
-                until = self._runs_until(node, link)
-                if until is None:
-                    continue
+            node = self.nodes[needs]
+            left = self._wait_left(node, link) if node.settled else _Open(link, None)
+            if left is None:
+                continue
             row = self._open[waiter]
-            row[needs] = _stronger(row[needs], _Open(link, until)) if needs in row else _Open(link, until)
+            row[needs] = _stronger(row[needs], left) if needs in row else left
         # Settled waiters keep their open needs above, so that a result withdrawn after cover still shows, but they
         # hold nothing up and are left out here.
         self._held: list[list[int]] = [[] for _ in self.nodes]
@@ -84,12 +83,12 @@ class Network:
             says = f"{link.waiter!r} needs {link.needs!r}, but {missing} is not in the graph."
             raise KeyError(says) from None
 
-    def _runs_until(self, settled: Node, link: Link) -> date | None:
-        """The day the wait after a settled need is over, or None if it is over today or was never dated."""
+    def _wait_left(self, settled: Node, link: Link) -> _Open | None:
+        """What is left of the wait after a settled need; None if it is over today. One never dated is never over."""
         if settled.settled_on is None:
-            return None
+            return _Open(link, None) if link.lag_days else None
         until = settled.settled_on + timedelta(days=link.lag_days) if link.lag_days else settled.settled_on
-        return until if until > self.today else None
+        return _Open(link, until) if until > self.today else None
 
     def __contains__(self, key: object) -> bool:
         return key in self._number
@@ -110,9 +109,9 @@ class Network:
             return None
         return any_loop(
             open_.link
-            for waiter, needs in enumerate(self._open)
-            for open_ in needs.values()
-            if open_.link.hard and not self.nodes[waiter].settled and open_.until is None
+            for waiter, row in enumerate(self._open)
+            for needs, open_ in row.items()
+            if open_.link.hard and not (self.nodes[waiter].settled or self.nodes[needs].settled)
         )
 
     def links_of(self, key: str) -> tuple[Link, ...]:
@@ -132,7 +131,7 @@ class Network:
     def unmet(self, key: str) -> tuple[Unmet, ...]:
         """Direct needs not met, hard ones first, then by rank; of a settled thing too: was something taken back?"""
         found = [
-            Unmet(self.nodes[number], open_.link.hard, open_.link.reason, open_.until, open_.until is not None)
+            Unmet(self.nodes[number], open_.link.hard, open_.link.reason, open_.until, self.nodes[number].settled)
             for number, open_ in self._open[self._at(key)].items()
         ]
         return tuple(sorted(found, key=lambda need: (not need.hard, need.node.rank)))
@@ -252,12 +251,13 @@ class Network:
     def _find(self, *, hard: bool) -> _Causes:
         """Work out every root cause at once; about as dear as building the network, so it is kept."""
         rows: list[list[int]] = [[] for _ in self.nodes]
-        running: dict[tuple[int, date], list[int]] = {}
+        running: dict[tuple[int, date | None], list[int]] = {}
         for number, waiters in enumerate(self._held):
+            settled = self.nodes[number].settled
             for waiter in waiters:
                 link, until = self._open[waiter][number]
                 if link.hard or not hard:
-                    row = rows[number] if until is None else running.setdefault((number, until), [])
+                    row = running.setdefault((number, until), []) if settled else rows[number]
                     row.append(waiter)
         reach = Reach(rows)
         found = [

@@ -61,7 +61,9 @@ class Node:
 
 @dataclass(frozen=True, slots=True)
 class Unmet:
-    """A direct need not met yet. `drying`: its node is settled, only the wait still runs, and ends on `until`."""
+    """A direct need not met yet. `drying`: its node is settled, only the wait still runs, and ends on `until`, which
+    is None where nobody wrote down the day it began.
+    """
 
     node: Node
     hard: bool
@@ -74,7 +76,8 @@ class Unmet:
 class Root:
     """A root cause. `frees`: keys of direct waiters that nothing else stops; `holds_up`: how many lie downstream.
 
-    A running wait has its settled node, DRYING and its last day; one node can have several waits of different length.
+    A running wait has its settled node, DRYING and its last day, None where nobody wrote down when it began; one node
+    can have several waits of different length.
     """
 
     node: Node

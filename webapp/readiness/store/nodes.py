@@ -169,7 +169,7 @@ def correction_nodes(record: Record, base: str, today: date) -> Iterator[Node]:
             kind="correction",
             title=one.words,
             settled=bool(cleared) or done or let_go is not None,
-            settled_on=cleared.on if cleared else one.done_on,
+            settled_on=cleared.on if cleared else one.done_on or (let_go.on_day if let_go else None),
             waits_for=_correction_waits(one),
             detail=f"Correction, {show_short_day(results[one.result_id].day, today)}.{said} {clears_in_short(one)}",
             href=f"{base}/corrections/{one.id}",

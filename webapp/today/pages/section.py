@@ -51,7 +51,7 @@ class SectionView:
 def _detail(network: Network, need: Unmet) -> str:
     node = need.node
     if need.drying:
-        return f"until {show_day(need.until, network.today)}" if need.until else "waits by itself"
+        return f"until {show_day(need.until, network.today)}" if need.until else "begun on an unknown day"
     if node.kind == "question":
         return f"{node.detail.partition('.')[0].lower()} question"
     if node.kind == "inspection" and node.until:

@@ -104,12 +104,19 @@ def wait_lines(found: Site) -> tuple[tuple[WaitLine, ...], int]:
             letter=roots[0].waits_for.letter,
             whom=f"{roots[0].waits_for[:1].upper()}{roots[0].waits_for[1:]}",
             what=_what(found, roots),
-            until=show_day(roots[0].until, found.today) if roots[0].until else "",
+            until=_until(found, roots[0]),
             href=roots[0].node.href if len(roots) == 1 or roots[0].node.kind == "inspection" else _all_of(found),
         )
         for roots in told[:SHOWN]
     )
     return lines, len(gathered) - len(lines)
+
+
+def _until(found: Site, root: Root) -> str:
+    """The day, if there is one; what dries since a day nobody wrote down says so."""
+    if root.until is None:
+        return "since an unknown day" if root.waits_for is WaitsFor.DRYING else ""
+    return show_day(root.until, found.today)
 
 
 def _all_of(found: Site) -> str:
