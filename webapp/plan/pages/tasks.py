@@ -27,10 +27,7 @@ from webapp.plan.rules.kinds import TaskState, Weather
 from webapp.values.dates import show_date, show_day
 from webapp.values.duration import field_hours
 
-
-GIVE_THE_DAY = (
-    "The wait is counted from the day the task was done. Give that day below; until then the wait stays open."
-)
+GIVE_THE_DAY = "The wait is counted from the day the task was done. Give that day below; until then it stays open."
 
 
 @dataclass(frozen=True, slots=True)

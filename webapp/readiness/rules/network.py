@@ -19,7 +19,7 @@ __all__ = ["Frees", "Link", "Neighbourhood", "Network", "Node", "Root", "Unmet",
 
 
 class _Open(NamedTuple):
-    """A need not met. If only its wait is left, `until` is the day that is over, None where none knows when it began."""
+    """A need not met. If only its wait is left, `until` is the day it ends, None where nobody knows when it began."""
 
     link: Link
     until: date | None
