@@ -1,7 +1,8 @@
 """What a thing needs and what it frees, laid out as boxes and lines: needs above, what it frees below.
 
 Only what is joined is drawn: the nearest needs first, then what they need, so that a line leads from every box down to
-the asked thing. A row holds three boxes at most; more are counted in a box that is joined as well.
+the asked thing. A row holds three boxes at most; more are counted in a box that is joined as well, and so is what lies
+above the topmost row.
 """
 
 from collections.abc import Iterable, Mapping, Sequence
@@ -70,9 +71,11 @@ def _rows_above(network: Network, around: Neighbourhood, links: Sequence[Link], 
     """From the asked thing upwards: each row holds what the row beneath it needs. Returned as drawn, topmost first."""
     rows: list[_Row] = []
     beneath, drawn_keys, counted = [asked], {asked}, set[str]()
-    for step in range(1, MOST_ROWS_UP + 1):
+    for step in range(1, MOST_ROWS_UP + 2):
         into = [link for link in links if link.waiter in beneath and link.needs not in counted]
         named, rest = _chosen(network, around, into, -step)
+        if step > MOST_ROWS_UP:
+            named, rest = [], [*named, *rest]
         # What waits for a thing two rows down only may still be drawn higher up, where its own row stands.
         rest = [key for key in rest if not _stands_higher(key, -step, around, links, drawn_keys | set(named))]
         if not named and not rest:
