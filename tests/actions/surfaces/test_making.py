@@ -6,6 +6,7 @@ from datetime import date
 import pytest
 
 from tests import builders
+from webapp.plan.store import get_build, task_history
 from webapp.surfaces import actions, store
 from webapp.surfaces.actions import ItemDraft, SurfaceDraft
 from webapp.values.errors import BadInput, NotFound
@@ -76,15 +77,18 @@ def test_a_count_that_changes_keeps_the_first_one_and_its_reason(session, build,
 
 
 def test_a_task_works_on_one_surface_and_closes_another(session, build, east):
-    south = actions.add_surface(session, build.row_id, "S", WALL)
+    south = actions.add_surface(session, build.row_id, "S", replace(WALL, name="South wall"))
     task = builders.a_task(session, builders.a_phase(session, build))
     chosen = {east.row_id: True, south.row_id: False}
-    actions.set_task_surfaces(session, build.row_id, task.row_id, chosen)
+    actions.set_task_surfaces(session, get_build(session, build.slug), task.row_id, chosen)
     links = store.list_task_surfaces(session, build.row_id)
     assert {(link.surface_id, link.closes) for link in links} == {(east.id, True), (south.id, False)}
-    actions.set_task_surfaces(session, build.row_id, task.row_id, {south.row_id: True})
+    actions.set_task_surfaces(session, get_build(session, build.slug), task.row_id, {south.row_id: True})
     links = store.list_task_surfaces(session, build.row_id)
     assert [(link.surface_id, link.closes) for link in links] == [(south.id, True)]
+    history = [(line.was, line.became) for line in task_history(session, task.row_id)]
+    both = "closes East wall, works on South wall"
+    assert sorted(history) == [(both, "closes South wall"), ("no surface", both)]
 
 
 def test_a_shot_is_taken_of_its_surfaces(session, build, east):

@@ -3,8 +3,9 @@
 import pytest
 
 from tests import builders
-from tests.reading import words
+from tests.reading import links, words
 from webapp.surfaces import store
+from webapp.surfaces.models import Surface
 
 FRAGMENT = {"hx-request": "true"}
 
@@ -31,6 +32,41 @@ def test_a_task_closes_one_surface_and_works_on_another(client, database, build,
     client.post(path, data={"E": "", "S": "something else"})
     with database.reading() as session:
         assert store.list_task_surfaces(session, build.id) == ()
+
+
+def test_what_a_task_worked_on_and_closed_before_stays_in_its_history(client, rows):
+    path = f"/builds/bindery/tasks/{rows[1]}"
+    client.post(f"{path}/surfaces", data={"E": "closes", "S": "works"})
+    client.post(f"{path}/surfaces", data={"E": "closes", "S": "works"})
+    client.post(f"{path}/surfaces", data={"S": "works"})
+    history = words(client.get(path))
+    assert history.count("No surface, then closes East wall, works on South wall") == 1, "the same again is no change"
+    assert "Closes East wall, works on South wall, then works on South wall" in history
+
+
+def test_a_done_task_closes_nothing_behind_the_gate(client, database, build, rows):
+    path = f"/builds/bindery/tasks/{rows[1]}"
+    assert client.post(f"{path}/finish", data={"on": "today"}).status_code == 303
+    refused = client.post(f"{path}/surfaces", data={"E": "closes", "S": "works"})
+    assert refused.status_code == 409
+    assert "is done already, and nobody asked then whether East wall may be covered." in words(refused)
+    assert links(refused)["Reopen the task"] == f"{path}#stands"
+    assert links(refused)["See what East wall still owes"] == "/builds/bindery/surfaces/E/before-cover"
+    with database.reading() as session:
+        assert store.list_task_surfaces(session, build.id) == ()
+    assert client.post(f"{path}/surfaces", data={"S": "works"}).status_code == 303, "that it worked on it may be said"
+    assert client.post(f"{path}/reopen", data={"why": "the board is not up"}).status_code == 303
+    assert client.post(f"{path}/surfaces", data={"E": "closes"}).status_code == 303
+    assert client.post(f"{path}/finish", data={"on": "today"}).status_code == 409, "the gate asks now"
+
+
+def test_a_done_task_keeps_what_it_closed_at_the_gate(client, database, build, rows):
+    with database.writing() as session:
+        builders.looked_at(session, build, session.get_one(Surface, rows[0]))
+    path = f"/builds/bindery/tasks/{rows[1]}"
+    client.post(f"{path}/surfaces", data={"E": "closes"})
+    assert client.post(f"{path}/finish", data={"on": "today"}).status_code == 303
+    assert client.post(f"{path}/surfaces", data={"E": "closes", "S": "works"}).status_code == 303
 
 
 def test_a_shot_is_taken_of_its_surface(client, database, build, rows):

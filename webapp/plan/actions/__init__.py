@@ -1,7 +1,7 @@
 """What the builder does to the plan. Nothing here commits."""
 
 from webapp.plan.actions.needs import Circle, TypedNeed, add_need, drop_need
-from webapp.plan.actions.states import correct_days, finish, reopen_task, start_task
+from webapp.plan.actions.states import correct_days, finish, note_surfaces, reopen_task, start_task
 from webapp.plan.actions.writing import (
     NewBuild,
     PlannedTask,
@@ -30,6 +30,7 @@ __all__ = [
     "finish",
     "move_phase",
     "move_task",
+    "note_surfaces",
     "reopen_task",
     "start_task",
 ]

@@ -54,6 +54,12 @@ def correct_days(session: Session, task_id: int, started_on: date | None, done_o
     task.started_on, task.done_on = started_on, done_on
 
 
+def note_surfaces(session: Session, task_id: int, was: str, became: str) -> None:
+    """Keep readable which surfaces it worked on and closed before; `surfaces` calls this, whose table it is."""
+    if was != became:
+        session.add(TaskChange(task_id=task_id, was=was, became=became, why="surfaces chosen", at=clock.now()))
+
+
 def _days(started_on: date | None, done_on: date | None) -> str:
     started = f"started {show_date(started_on)}" if started_on else "not started"
     return f"{started}, done {show_date(done_on)}" if done_on else started

@@ -1,6 +1,7 @@
 """What the builder does with surfaces."""
 
 from webapp.surfaces.actions.asking import ask_question, reopen_question, settle_question
+from webapp.surfaces.actions.belonging import set_shot_surfaces, set_task_surfaces
 from webapp.surfaces.actions.covering import correct_cover_day, let_go, mark_covered, open_again
 from webapp.surfaces.actions.making import (
     ItemDraft,
@@ -13,8 +14,6 @@ from webapp.surfaces.actions.making import (
     edit_surface,
     move_item,
     move_surface,
-    set_shot_surfaces,
-    set_task_surfaces,
 )
 from webapp.surfaces.actions.picturing import TakenIn, empty_slot, fill_slot, place_picture, take_in
 

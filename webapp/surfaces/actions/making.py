@@ -1,17 +1,16 @@
 """Putting surfaces, hidden things and owed pictures on record, and putting them right."""
 
-from collections.abc import Collection, Mapping
 from dataclasses import dataclass, fields
 from datetime import date
 from typing import Any
 
 from sqlalchemy import func
 from sqlalchemy import select as select_columns
-from sqlmodel import Session, SQLModel, col, select
+from sqlmodel import Session, SQLModel, col
 
 from webapp.core import clock
 from webapp.surfaces import store
-from webapp.surfaces.models import Item, PictureSlot, ShotSurface, Surface, SurfaceChange, TaskSurface
+from webapp.surfaces.models import Item, PictureSlot, Surface, SurfaceChange
 from webapp.values.errors import BadInput
 
 
@@ -173,29 +172,3 @@ def count_boxes(
             note_change(session, row.build_id, "surface", surface_id, field, was, count, why)
         setattr(row, field, count)
     session.add(row)
-
-
-def set_task_surfaces(session: Session, build_id: int, task_id: int, chosen: Mapping[int, bool]) -> None:
-    """Say which surfaces a task works on (False) or closes (True), by surface id; the others it leaves alone."""
-    for surface_id in chosen:
-        store.surface_by_id(session, build_id, surface_id)
-    for row in session.exec(select(TaskSurface).where(TaskSurface.task_id == task_id)).all():
-        if row.surface_id not in chosen:
-            session.delete(row)
-    there = {row.surface_id: row for row in session.exec(select(TaskSurface).where(TaskSurface.task_id == task_id))}
-    for surface_id, closes in chosen.items():
-        row = there.get(surface_id) or TaskSurface(task_id=task_id, surface_id=surface_id)
-        row.closes = closes
-        session.add(row)
-
-
-def set_shot_surfaces(session: Session, build_id: int, shot_id: int, chosen: Collection[int]) -> None:
-    """Say which surfaces a shot is taken of, by surface id."""
-    for surface_id in chosen:
-        store.surface_by_id(session, build_id, surface_id)
-    there = session.exec(select(ShotSurface).where(ShotSurface.shot_id == shot_id)).all()
-    for row in there:
-        if row.surface_id not in chosen:
-            session.delete(row)
-    known = {row.surface_id for row in there}
-    session.add_all(ShotSurface(shot_id=shot_id, surface_id=row_id) for row_id in chosen if row_id not in known)

@@ -25,7 +25,7 @@ def set_of_task(session: Writing, here: ThisBuild, sent: Sending, task_id: int) 
         for surface in store.list_surfaces(session, here.build.id)
         if sent.text(surface.code) in {pages.WORKS, pages.CLOSES}
     }
-    actions.set_task_surfaces(session, here.build.id, task_id, chosen)
+    actions.set_task_surfaces(session, here.build, task_id, chosen)
     return go_to(page.back, say="Saved.")
 
 
