@@ -112,3 +112,34 @@ def test_words_put_right_keep_what_was_written_before(session, a_correction):
     assert changed == 1
     (change,) = store.list_correction_changes(session, correction_id)
     assert change.was == "words: Plates on three studs"
+
+
+def amended(session, ids: tuple[int, int], clears_by: ClearsBy, who_said: str = "") -> int:
+    return actions.amend_correction(
+        session, *ids, TODAY, "Plates on three studs", "", CorrectionForm.WRITTEN, "", clears_by, who_said=who_said
+    )
+
+
+@pytest.mark.parametrize(
+    ("was", "becomes"),
+    [
+        (ClearsBy.REVISIT, ClearsBy.PICTURE),
+        (ClearsBy.REVISIT, ClearsBy.OWN_WORD),
+        (ClearsBy.PICTURE, ClearsBy.OWN_WORD),
+    ],
+)
+def test_a_laxer_way_of_clearing_needs_somebody_who_said_so(session, a_correction, was, becomes):
+    ids = a_correction(was)
+    with pytest.raises(RuleBroken, match="Write down who said"):
+        amended(session, ids, becomes, "  ")
+    assert store.get_correction(session, *ids).clears_by == was
+    assert amended(session, ids, becomes, "the inspector, by message") == 1
+    (change,) = store.list_correction_changes(session, ids[1])
+    assert (change.was, change.why) == (f"clears by: {was}", "said by the inspector, by message")
+
+
+def test_a_stricter_way_of_clearing_needs_nobody(session, a_correction):
+    ids = a_correction(ClearsBy.OWN_WORD)
+    assert amended(session, ids, ClearsBy.REVISIT) == 1
+    (change,) = store.list_correction_changes(session, ids[1])
+    assert change.why == "put right by me"

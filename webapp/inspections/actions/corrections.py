@@ -8,7 +8,7 @@ from sqlmodel import Session
 from webapp.core import clock
 from webapp.inspections import store
 from webapp.inspections.models import Correction, CorrectionChange
-from webapp.inspections.rules.corrections import clearing
+from webapp.inspections.rules.corrections import clearing, loosens
 from webapp.inspections.rules.facts import CorrectionFacts
 from webapp.inspections.rules.kinds import ClearsBy, CorrectionForm, CorrectionState
 from webapp.values.errors import RuleBroken
@@ -111,9 +111,15 @@ def amend_correction(
     rule_cited: str,
     clears_by: ClearsBy,
     before_photo_id: int | None = None,
+    who_said: str = "",
 ) -> int:
-    """Put the wording right; what each part said before is kept. Returns how many parts changed."""
-    _, correction = _open(session, build_id, correction_id)
+    """Put the wording right; what each part said before is kept. Returns how many parts changed.
+
+    Raises RuleBroken for a laxer way of clearing it when nobody is named who said so.
+    """
+    facts, correction = _open(session, build_id, correction_id)
+    if loosens(facts.clears_by, clears_by) and not who_said.strip():
+        _refuse(f"This one clears by {facts.clears_by}. Write down who said that it may be cleared otherwise.")
     becomes = {
         "words": words,
         "place": place,
@@ -132,7 +138,7 @@ def amend_correction(
             was=f"{label}: {old or 'none'}",
             became=f"{label}: {new or 'none'}",
             on_day=on,
-            why="put right by me",
+            why=f"said by {who_said.strip()}" if name == "clears_by" and who_said.strip() else "put right by me",
             at=clock.now(),
         )
         session.add(change)

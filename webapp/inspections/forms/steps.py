@@ -5,6 +5,7 @@ from datetime import date
 
 from webapp.core.forms import FormState, Reader, Submitted
 from webapp.inspections.forms.visits import Keep
+from webapp.inspections.rules.corrections import loosens
 from webapp.inspections.rules.facts import CorrectionFacts
 from webapp.inspections.rules.kinds import ClearsBy, CorrectionForm
 from webapp.inspections.rules.record import NewAsked
@@ -29,6 +30,7 @@ class CorrectionWords:
     rule_cited: str
     clears_by: ClearsBy
     photo_id: int | None
+    who_said: str
 
 
 def _past_day(read: Reader, name: str, today: date) -> date:
@@ -46,7 +48,8 @@ def read_step(sent: Submitted, today: date, keep: Keep) -> Step:
     return step
 
 
-def read_correction_words(sent: Submitted, keep: Keep) -> CorrectionWords:
+def read_correction_words(sent: Submitted, correction: CorrectionFacts, keep: Keep) -> CorrectionWords:
+    """`correction` as it stands: to clear it in a laxer way, somebody must have said so."""
     read = Reader(sent)
     made = CorrectionWords(
         words=read.text("words", "Write what was said, in the inspector's words."),
@@ -55,7 +58,10 @@ def read_correction_words(sent: Submitted, keep: Keep) -> CorrectionWords:
         rule_cited=read.text("rule", most=200),
         clears_by=ClearsBy(read.one_of("clears", list(ClearsBy), ClearsBy.REVISIT.value)),
         photo_id=read.file("before", keep),
+        who_said=read.text("who_said", most=120),
     )
+    if loosens(correction.clears_by, made.clears_by) and not made.who_said:
+        read.wrong("who_said", "Who said that it may be cleared so? The inspector, the office: who, and how.")
     read.done()
     return made
 

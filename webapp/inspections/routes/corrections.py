@@ -10,7 +10,7 @@ from webapp.core.dependencies import Config, Reading, Sending, Writing
 from webapp.core.forms import BadForm, Submitted
 from webapp.core.rendering import go_to, render
 from webapp.core.settings import Settings
-from webapp.inspections import actions, forms, pages
+from webapp.inspections import actions, forms, pages, store
 from webapp.photos.actions import keeping
 from webapp.plan.guard import Here, ThisBuild
 
@@ -87,8 +87,9 @@ def reopen_correction(
 def amend_correction(
     request: Request, session: Writing, here: ThisBuild, sent: Sending, config: Config, correction_id: int
 ) -> Response:
+    was = store.get_correction(session, here.build.id, correction_id)
     try:
-        new = forms.read_correction_words(sent, keeping(session, config.photos, config.picture_mb))
+        new = forms.read_correction_words(sent, was, keeping(session, config.photos, config.picture_mb))
     except BadForm as bad:
         page = pages.correction_page(session, here, correction_id, bad.state, "words")
         return render(request, TEMPLATE, page, status=422)
@@ -103,5 +104,6 @@ def amend_correction(
         new.rule_cited,
         new.clears_by,
         new.photo_id,
+        new.who_said,
     )
     return go_to(f"{here.base}/corrections/{correction_id}", say="Put right. What it said before is kept below.")

@@ -60,6 +60,14 @@ def is_cleared(correction: CorrectionFacts, results: Iterable[ResultFacts]) -> b
     return clearing(correction, results) is not None
 
 
+_STRICTNESS = {ClearsBy.OWN_WORD: 0, ClearsBy.PICTURE: 1, ClearsBy.REVISIT: 2}
+
+
+def loosens(was: str, becomes: str) -> bool:
+    """Whether the new way of clearing asks less of the builder than the old one: only the inspector's side says so."""
+    return _STRICTNESS[ClearsBy(becomes)] < _STRICTNESS[ClearsBy(was)]
+
+
 def clears_in_short(correction: CorrectionFacts) -> str:
     """Whose act clears an open correction, in two or three words; once begun, all of `what_is_owed`."""
     if correction.state != CorrectionState.OPEN:
