@@ -184,6 +184,14 @@ def test_what_was_to_be_seen_again_clears_otherwise_only_by_somebodys_word(clien
     assert "Before: clears by: re-visit. said by the inspector, on the phone" in page
 
 
+def test_what_was_asked_for_besides_ends_with_one_full_stop(client, site):  # noqa: F811
+    sent = {"day": "2026-05-07", **results(site, N="passed"), "asked": "Have the ladder ready."}
+    client.post(f"{BASE}/visits/{site['IREL']}/result", data=sent)
+    page = words(client.get(f"{BASE}/visits/{site['IREL']}"))
+    assert "On the list for the next visit: Have the ladder ready." in page
+    assert "ready.." not in page
+
+
 def test_a_result_put_right_wants_to_know_how_it_came_about(client, site, database):  # noqa: F811
     client.post(f"{BASE}/visits/{site['IREL']}/result", data={"day": "2026-05-07", **results(site, N="passed")})
     with database.reading() as session:

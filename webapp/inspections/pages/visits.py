@@ -128,7 +128,7 @@ def visit_page(
         corrections=book.correction_lines(tuple(each for each in book.corrections if each.visit_id == visit_id)),
         blocks=tuple(Block(number, number == 1 or _is_used(state, number)) for number in BLOCKS),
         on=tuple((place_name(place), book.name(place)) for place in inspection.places),
-        asked=tuple(item.words for item in book.asked if item.visit_id == visit_id),
+        asked=tuple(item.words.rstrip(".") for item in book.asked if item.visit_id == visit_id),
         paper=photo,
         paper_note=_paper_note(photo, has_results),
         fees=fee_lines(book, tuple(fee for fee in book.fees if fee.visit_id == visit_id)),
