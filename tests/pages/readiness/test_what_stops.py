@@ -7,6 +7,8 @@ import pytest
 from tests import builders
 from tests.pages.readiness.conftest import E
 from tests.reading import headings, links, soup, words
+from webapp.episodes.store import ahead
+from webapp.plan.store import get_build
 
 G2 = "/builds/bindery/what-stops"
 
@@ -174,3 +176,15 @@ def test_an_empty_build_is_not_stopped_by_anything(client):
 def test_a_stranger_is_asked_to_sign_in(stranger, wall):
     assert stranger.get(G2).headers["location"].startswith("/sign-in")
     assert stranger.get(f"/builds/bindery/tasks/{wall.board.row_id}/stops").status_code in {303, 401}
+
+
+def test_viewers_are_told_of_the_phase_that_is_asked_about_without_a_question(client, database, build, wall):
+    with database.writing() as session:
+        early = builders.a_phase(session, build, "Slab", position=1)
+        first = builders.a_task(session, early, "Third coat", 1)
+        builders.a_need(session, builders.a_task(session, early, "Sheet test", 2), first)
+        builders.a_task(session, builders.a_phase(session, build, "Finals", position=9), "Sweep", 1)
+    with database.reading() as session:
+        told = ahead(session, get_build(session, build.slug), date(2026, 5, 16))
+    assert headings(client.get(G2))[0] == f"What stops {told.next_phase.lower()}?" == "What stops board?"
+    assert sum("East wall" in line.words for line in told.stops) == 1

@@ -8,14 +8,11 @@ from datetime import date
 from sqlmodel import Session
 
 from webapp.episodes.rules.facts import Line
-from webapp.plan.rules.kinds import TaskState
-from webapp.plan.store import BuildFacts, PhaseFacts
+from webapp.plan.store import BuildFacts
 from webapp.readiness import store as readiness
-from webapp.readiness.rules import keys
 from webapp.readiness.rules.answers import number_word
 from webapp.readiness.rules.nodes import Root, WaitsFor
-from webapp.readiness.rules.sorting import surface_by_surface
-from webapp.readiness.store import Site, nearest_first
+from webapp.readiness.store import Site
 from webapp.values.words import join_words, plural
 
 STOPS_TOLD = 3
@@ -74,8 +71,9 @@ def _told(found: Site, roots: Iterable[Root]) -> Iterator[tuple[Line, int]]:
         yield Line(f"{surface.name}: {_of_one(group)}", f"Waits for: {whom}", href), len(group)
 
 
-def _stops(found: Site, phase_id: int, roots: Iterable[Root]) -> tuple[Line, ...]:
-    told = list(_told(found, surface_by_surface(roots, [surface.id for surface in nearest_first(found)])))
+def _stops(found: Site, phase_id: int) -> tuple[Line, ...]:
+    own = readiness.left_of_phase(found, phase_id)
+    told = list(_told(found, readiness.roots_from_outside(found, own, own)))
     lines = tuple(line for line, _ in told[:STOPS_TOLD])
     rest = sum(count for _, count in told[STOPS_TOLD:])
     if not rest:
@@ -84,27 +82,13 @@ def _stops(found: Site, phase_id: int, roots: Iterable[Root]) -> tuple[Line, ...
     return *lines, Line(f"and {number_word(rest)} more", f"{rest} more on the whole list", href)
 
 
-def _next_phase(found: Site) -> tuple[PhaseFacts | None, list[str]]:
-    """The phase after the first that has open tasks, or that one when it is the last; with keys of its open tasks."""
-    open_tasks: dict[int, list[str]] = {}
-    for task in found.record.tasks:
-        if task.state != TaskState.DONE:
-            open_tasks.setdefault(task.phase_id, []).append(keys.task(task.id))
-    waiting = [phase for phase in found.record.phases if phase.id in open_tasks][:2]
-    if not waiting:
-        return None, []
-    return waiting[-1], open_tasks[waiting[-1].id]
-
-
 def ahead(session: Session, build: BuildFacts, today: date) -> Ahead:
-    """Root causes that stop the next phase, surface by surface, and the first tasks that can start."""
+    """What stops the phase that is held up next, surface by surface, and the first tasks that can start."""
     found = readiness.site(session, build, today)
-    phase, task_keys = _next_phase(found)
-    own = set(task_keys)
-    roots = [root for root in found.network.roots_of_all(task_keys) if root.node.key not in own]
-    stops = _stops(found, phase.id, roots) if phase else ()
+    phase_id = readiness.first_held_phase(found)
+    title = next((phase.title for phase in found.record.phases if phase.id == phase_id), "")
     nodes = sorted(found.network.startable(), key=lambda node: (not node.started, node.rank))[:COMING_TOLD]
     coming = tuple(
         Line(node.title, "Under way" if node.started else "Can start now", node.href or build.base) for node in nodes
     )
-    return Ahead(phase.title if phase else "", stops, coming)
+    return Ahead(title, _stops(found, phase_id) if phase_id is not None else (), coming)

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from webapp.readiness.rules import keys
 from webapp.readiness.rules.wording import inside
-from webapp.readiness.store import Site, nearest_first
+from webapp.readiness.store import Site, first_held_phase, left_of_phase
 from webapp.values.errors import NotFound
 
 
@@ -44,9 +44,7 @@ def _phase(found: Site, phase_id: int) -> Asked:
     if phase is None:
         raise NotFound("There is no such phase in this build.")
     network = found.network
-    still = tuple(
-        node.key for node in network.nodes if node.kind == "task" and node.phase_id == phase_id and not node.settled
-    )
+    still = left_of_phase(found, phase_id)
     blocked = tuple(key for key in still if not network.can_start(key))
     back = (f"The phase: {phase.title}", f"{found.build.base}/phases/{phase.id}")
     return Asked(
@@ -69,25 +67,6 @@ def _surface(found: Site, code: str) -> Asked:
     back = (f"{surface.name} before cover", f"{found.build.base}/surfaces/{surface.code}/before-cover")
     heading = f"What stops closing {inside(surface.name)}?"
     return _one(found, keys.cover(surface.id), heading, f"surface={surface.code}", back)
-
-
-def first_held_phase(found: Site) -> int | None:
-    """The phase whose held task closes the surface nearest to closing; else the first phase in order with a task that
-    cannot start; else the first with anything left; else None."""
-    network = found.network
-    for surface in nearest_first(found):
-        closers = (network.node(keys.task(task)) for task in found.record.closers.get(surface.id, ()))
-        held_phase = next((one.phase_id for one in closers if not (one.settled or network.can_start(one.key))), None)
-        if held_phase is not None:
-            return held_phase
-    left = [node for node in network.nodes if node.kind == "task" and not node.settled]
-    held = {node.phase_id for node in left if not network.can_start(node.key)}
-    rest = {node.phase_id for node in left}
-    for wanted in (held, rest):
-        for phase in found.record.phases:
-            if phase.id in wanted:
-                return phase.id
-    return None
 
 
 def find_asked(found: Site, asking: Asking) -> Asked:

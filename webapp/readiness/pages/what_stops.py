@@ -14,10 +14,9 @@ from webapp.readiness.rules import keys
 from webapp.readiness.rules.answers import stops_sentence
 from webapp.readiness.rules.nearest import MINE
 from webapp.readiness.rules.neighbourhood import Drawing, drawn
-from webapp.readiness.rules.network import Root, Unmet, WaitsFor
-from webapp.readiness.rules.sorting import surface_by_surface
+from webapp.readiness.rules.network import Root, Unmet
 from webapp.readiness.rules.wording import inside
-from webapp.readiness.store import Site, nearest_first, site
+from webapp.readiness.store import Site, roots_from_outside, site
 
 __all__ = ["Asking", "what_stops_page"]
 
@@ -58,13 +57,6 @@ def _way(following: Mapping[str, str], root: Root) -> tuple[str, ...]:
     while way[-1] in following:
         way.append(following[way[-1]])
     return tuple(way)
-
-
-def _roots(found: Site, asked: Asked) -> tuple[Root, ...]:
-    """What stops the asked things; work of the asked phase that can start is no stop of it."""
-    roots = found.network.roots_of_all(asked.blocked)
-    outside = [root for root in roots if not (root.node.key in asked.own and root.waits_for is not WaitsFor.ANSWER)]
-    return surface_by_surface(outside, [surface.id for surface in nearest_first(found)])
 
 
 def _root_lines(found: Site, asked: Asked, roots: tuple[Root, ...]) -> tuple[Line, ...]:
@@ -124,7 +116,7 @@ def what_stops_page(session: Session, here: Here, asking: Asking) -> WhatStopsPa
     """Raises NotFound for a phase, task or surface that is not there."""
     found = site(session, here.build, here.today)
     asked = find_asked(found, asking)
-    roots = _roots(found, asked)
+    roots = roots_from_outside(found, asked.blocked, asked.own)
     wishes = _wishes(found, asked)
     shown = roots if asking.whole else roots[:SHOWN]
     lines = _root_lines(found, asked, shown)
