@@ -3,6 +3,7 @@
 from fastapi import APIRouter, Request
 from starlette.responses import Response
 
+from webapp.core import once
 from webapp.core.dependencies import Reading, Sending, Writing
 from webapp.core.forms import BadForm
 from webapp.core.rendering import go_to, render, render_kept, wants_fragment
@@ -40,12 +41,17 @@ def phases(request: Request, session: Reading, here: ThisBuild, order: bool = Fa
 
 @router.post("/builds/{build}/phases")
 def add_phase(request: Request, session: Writing, here: ThisBuild, sent: Sending) -> Response:
+    sent_id, digest = sent.text("sent_id"), once.form_digest(sent)
+    if before := once.answered(session, sent_id, digest):
+        return go_to(before)
     try:
         title, purpose = forms.read_phase(sent)
     except BadForm as bad:
         return render(request, "plan/phases.html", pages.phases_page(session, here, bad.state), status=422)
     phase = actions.add_phase(session, here.build.id, title, purpose)
-    return go_to(f"{here.base}/phases#phase-{phase.id}", say=f"“{title}” is the last phase now.")
+    answer = f"{here.base}/phases#phase-{phase.id}"
+    once.remember_sent(session, sent_id, digest, answer)
+    return go_to(answer, say=f"“{title}” is the last phase now.")
 
 
 @router.post("/builds/{build}/phases/{phase_id}/move")
@@ -83,16 +89,21 @@ def edit_phase(request: Request, session: Writing, here: ThisBuild, sent: Sendin
 
 @router.post("/builds/{build}/phases/{phase_id}/tasks")
 def add_task(request: Request, session: Writing, here: ThisBuild, sent: Sending, phase_id: int) -> Response:
-    try:
-        planned = forms.read_task(sent)
-    except BadForm as bad:
-        page = pages.phase_page(session, here, phase_id, bad.state)
-        return render(request, "plan/phase.html", page, blocks=("tasks",), status=422)
-    task = actions.add_task(session, here.build.id, phase_id, planned)
+    sent_id, digest = sent.text("sent_id"), once.form_digest(sent)
+    answer, say = f"{here.base}/phases/{phase_id}#add", ""
+    if not once.answered(session, sent_id, digest):
+        try:
+            planned = forms.read_task(sent)
+        except BadForm as bad:
+            page = pages.phase_page(session, here, phase_id, bad.state)
+            return render(request, "plan/phase.html", page, blocks=("tasks",), status=422)
+        task = actions.add_task(session, here.build.id, phase_id, planned)
+        once.remember_sent(session, sent_id, digest, answer)
+        say = f"“{task.title}” is on the list."
     if wants_fragment(request):
         page = pages.phase_page(session, here, phase_id, added=True)
         return render(request, "plan/phase.html", page, blocks=("tasks",))
-    return go_to(f"{here.base}/phases/{phase_id}#add", say=f"“{task.title}” is on the list.")
+    return go_to(answer, say=say)
 
 
 @router.post("/builds/{build}/tasks/{task_id}/move")

@@ -3,6 +3,7 @@
 from fastapi import APIRouter, Request
 from starlette.responses import Response
 
+from webapp.core import once
 from webapp.core.dependencies import Reading, Sending, Writing
 from webapp.core.forms import BadForm, Submitted
 from webapp.core.rendering import go_to, render, render_kept
@@ -77,6 +78,9 @@ def move_inspection(session: Writing, here: ThisBuild, sent: Sending, code: str)
 
 @router.post("/inspections/{code}/visits")
 def book_visit(request: Request, session: Writing, here: ThisBuild, sent: Sending, code: str) -> Response:
+    sent_id, digest = sent.text("sent_id"), once.form_digest(sent)
+    if before := once.answered(session, sent_id, digest):
+        return go_to(before)
     inspection_id = store.get_inspection(session, here.build.id, code).id
     try:
         new = forms.read_booking(sent, here.today)
@@ -86,7 +90,9 @@ def book_visit(request: Request, session: Writing, here: ThisBuild, sent: Sendin
     actions.book_visit(
         session, here.build.id, inspection_id, new.day, new.asked_on, new.window, new.note, base=here.base
     )
-    return go_to(f"{here.base}/inspections/{code}", say="The visit is on the list.")
+    answer = f"{here.base}/inspections/{code}"
+    once.remember_sent(session, sent_id, digest, answer)
+    return go_to(answer, say="The visit is on the list.")
 
 
 @router.post("/inspections/{code}/asked")

@@ -3,6 +3,7 @@
 from fastapi import APIRouter, Request
 from starlette.responses import Response
 
+from webapp.core import once
 from webapp.core.dependencies import Config, Reading, Sending, Writing
 from webapp.core.forms import BadForm
 from webapp.core.rendering import go_to, render, render_kept
@@ -61,12 +62,15 @@ def fee(request: Request, session: Reading, here: ThisBuild, fee_id: int) -> Res
 def pay_fee(
     request: Request, session: Writing, here: ThisBuild, sent: Sending, config: Config, fee_id: int
 ) -> Response:
+    sent_id, digest = sent.text("sent_id"), once.form_digest(sent)
+    if before := once.answered(session, sent_id, digest):
+        return go_to(before)
     try:
         paid = forms.read_payment(sent, here.today, keeping(session, config.photos, config.picture_mb))
     except BadForm as bad:
         page = pages.fee_page(session, here, fee_id, bad.state)
         return render(request, "inspections/fee.html", page, status=422)
     actions.pay_fee(session, here.build.id, fee_id, paid.on, paid.photo_id, paid.who)
-    return go_to(
-        f"{here.base}/fees/{fee_id}", say="Paid. It is in the spend under fees, and it stops no visit any more."
-    )
+    answer = f"{here.base}/fees/{fee_id}"
+    once.remember_sent(session, sent_id, digest, answer)
+    return go_to(answer, say="Paid. It is in the spend under fees, and it stops no visit any more.")

@@ -3,6 +3,7 @@
 from fastapi import APIRouter, Request
 from starlette.responses import Response
 
+from webapp.core import once
 from webapp.core.dependencies import Reading, Sending, Writing
 from webapp.core.forms import BadForm
 from webapp.core.rendering import go_to, render
@@ -19,6 +20,9 @@ def new_question(request: Request, session: Reading, here: ThisBuild, surface: s
 
 @router.post("")
 def ask_question(request: Request, session: Writing, here: ThisBuild, sent: Sending) -> Response:
+    sent_id, digest = sent.text("sent_id"), once.form_digest(sent)
+    if before := once.answered(session, sent_id, digest):
+        return go_to(before)
     try:
         form = forms.read_question(sent, here, store.list_surfaces(session, here.build.id))
     except BadForm as bad:
@@ -27,7 +31,9 @@ def ask_question(request: Request, session: Writing, here: ThisBuild, sent: Send
     made = actions.ask_question(
         session, here.build.id, form.surface_id, form.words, form.kind, form.on, form.who or "me"
     )
-    return go_to(f"{here.base}/questions/{made.row_id}", say="The question is on record.")
+    answer = f"{here.base}/questions/{made.row_id}"
+    once.remember_sent(session, sent_id, digest, answer)
+    return go_to(answer, say="The question is on record.")
 
 
 @router.get("/{question_id}")
