@@ -7,15 +7,19 @@ from contextlib import contextmanager
 from sqlalchemy import event
 
 from webapp.core.database import Database
+from webapp.core.memory import Memory
 
 
 @contextmanager
-def queries(database: Database) -> Iterator[list[str]]:
+def queries(database: Database, *, anew: bool = False) -> Iterator[list[str]]:
     """The statements sent while the block runs, pragmas and transaction words left out.
 
-    What the thread that works after each commit asks meanwhile is no page's doing.
+    `anew`: as after a start, with nothing kept in memory, so that two counts can be compared. What the thread that
+    works after each commit asks meanwhile is no page's doing.
     """
     sent: list[str] = []
+    if anew:
+        database.memory = Memory()
 
     def asked(_connection, _cursor, statement, *_more) -> None:
         if threading.current_thread().name == "background":

@@ -116,7 +116,6 @@ def fill(database: Database, tasks: int, needs: int, photos: int, spend: int) ->
     with database.engines()[1].connect() as connection:
         connection.execute(text("ANALYZE"))
         connection.commit()
-    database.generation += 1
     return slug, token
 
 

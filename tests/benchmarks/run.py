@@ -3,8 +3,9 @@
     python -m tests.benchmarks.run [--tasks 5000 --needs 8000 --photos 20000 --spend 10000]
 
 Median of three interleaved runs at 1 and at 50 connections; how many times a bare page the first asking after a write
-takes, and its queries; queries later on; bytes on the wire, compressed. Absolute times mean little on a shared machine,
-so only ratios are judged. A page that is slow is asked fewer times, so that the whole run stays under four minutes.
+of a task takes, and its queries; queries later on; bytes on the wire, compressed. Absolute times mean little on a
+shared machine, so only ratios are judged. A page that is slow is asked fewer times, so that the whole run stays under
+four minutes.
 """
 
 import argparse

@@ -13,8 +13,7 @@ from tests import builders
 from tests.conftest import SATURDAY
 from tests.counting import queries
 from tests.reading import headings, words
-from webapp.core import clock, rendering
-from webapp.core import database as core_database
+from webapp.core import clock, memory, rendering
 
 TODAY = "/builds/bindery/today"
 PHASES = "/builds/bindery/phases"
@@ -168,7 +167,7 @@ def test_a_page_too_large_is_shown_and_not_kept(client, database, site, monkeypa
 
 
 def test_no_more_is_kept_than_there_is_room_for(client, app, site, monkeypatch):
-    monkeypatch.setattr(core_database, "KEPT_AT_MOST", 10)
+    monkeypatch.setattr(memory, "KEPT_AT_MOST", 10)
     for number in range(30):
         client.get(f"{TODAY}?time={number + 1}")
         client.get(f"/builds/bindery/tasks/{1000 + number}")

@@ -6,64 +6,21 @@ process, since SQLite's own waiting is unfair and since a stale snapshot would f
 
 import sqlite3
 import threading
-from collections import OrderedDict
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
 from datetime import UTC, datetime
 from pathlib import Path
-from typing import Any, TypeVar, cast
+from typing import Any, TypeVar
 
 from sqlalchemy import Engine, Executable, create_engine, event
 from sqlalchemy.pool import QueuePool
 from sqlmodel import Session
 
 from webapp.core import clock
+from webapp.core.memory import READS, Memory, View, note, tables_in
 
 Kept = TypeVar("Kept")
 OLDEST_SQLITE = (3, 38)
-KEPT_AT_MOST = 256
-
-
-class Memory:
-    """What was computed from the record, kept until the next commit: pages ask the same graph many times.
-
-    Safe because one process does all writing (held by the lock file) and each commit moves the generation on.
-    """
-
-    def __init__(self) -> None:
-        self._guard = threading.Lock()
-        self._kept: OrderedDict[Any, tuple[int, Any]] = OrderedDict()
-        self._working: dict[Any, threading.Lock] = {}
-
-    def get(self, generation: int, key: Any, compute: Callable[[], Kept], worth: Callable[[Kept], bool]) -> Kept:
-        with self._guard:
-            held = self._kept.get(key)
-            if held and held[0] >= generation:
-                self._kept.move_to_end(key)
-                return cast(Kept, held[1])
-            working = self._working.setdefault(key, threading.Lock())
-        with working:  # fifty readers after a write compute once, not fifty times
-            held = self._kept.get(key)
-            if held and held[0] >= generation:
-                return cast(Kept, held[1])
-            return self._keep(generation, key, compute, worth)
-
-    def _keep(self, generation: int, key: Any, compute: Callable[[], Kept], worth: Callable[[Kept], bool]) -> Kept:
-        kept = False
-        try:
-            value = compute()
-            kept = worth(value)
-            return value
-        finally:
-            with self._guard:
-                if kept:
-                    self._kept[key] = (generation, value)
-                    self._kept.move_to_end(key)
-                else:  # nor is the lock of what failed or is too large, there may be any number of such keys
-                    self._kept.pop(key, None)
-                    self._working.pop(key, None)
-                while len(self._kept) > KEPT_AT_MOST:
-                    self._working.pop(self._kept.popitem(last=False)[0], None)
 
 
 def _engine(file: Path, begin: str, query_only: bool) -> Engine:
@@ -89,6 +46,10 @@ def _engine(file: Path, begin: str, query_only: bool) -> Engine:
     return engine
 
 
+def _asks(_connection: Any, _cursor: Any, statement: str, *_rest: Any) -> None:
+    note(tables_in(statement))
+
+
 class Database:
     """The open record. `reading()` and `writing()` give sessions; nothing else does."""
 
@@ -97,13 +58,20 @@ class Database:
             raise RuntimeError(f"SQLite {sqlite3.sqlite_version} is too old; 3.38 or newer is needed.")
         self.file = file
         self.memory = Memory()
-        self.generation = 0
+        self.view = View(0, {})
         self.changed_at = self._file_time()
         self.after_commit: list[Callable[[], None]] = []
         """called after each commit, for work that is done beside the pages"""
         self._writer = threading.Lock()
+        self._written: set[str] = set()
         self._read = _engine(file, "BEGIN", query_only=True)
         self._write = _engine(file, "BEGIN IMMEDIATE", query_only=False)
+        event.listen(self._read, "before_cursor_execute", _asks)
+        event.listen(self._write, "before_cursor_execute", self._writes)
+
+    def _writes(self, _connection: Any, _cursor: Any, statement: str, *_rest: Any) -> None:
+        if not READS.match(statement):
+            self._written |= tables_in(statement)
 
     def _file_time(self) -> datetime:
         files = [name for name in (self.file, Path(f"{self.file}-wal")) if name.exists()]
@@ -112,7 +80,7 @@ class Database:
     @contextmanager
     def reading(self) -> Iterator[Session]:
         """A session that cannot write, with one steady view of the record."""
-        with Session(self._read, info={"database": self, "generation": self.generation}) as session:
+        with Session(self._read, info={"database": self, "view": self.view}) as session:
             yield session
 
     @contextmanager
@@ -120,9 +88,10 @@ class Database:
         """A session that commits when the block ends and rolls back when it raises: wholly or not at all."""
         with self._writer, Session(self._write, info={"database": self}) as session:
             session.connection()  # takes the write lock before the first read, not at the first change
+            self._written = set()
             yield session
             session.commit()
-            self.generation += 1
+            self.view = self.view.after(self._written)
             self.changed_at = clock.now()
         for call in tuple(self.after_commit):
             call()
@@ -153,13 +122,19 @@ def _always(_value: Any) -> bool:
 
 
 def remembered(
-    session: Session, key: Any, compute: Callable[[], Kept], worth: Callable[[Kept], bool] = _always
+    session: Session,
+    key: Any,
+    compute: Callable[[], Kept],
+    worth: Callable[[Kept], bool] = _always,
+    *,
+    each_commit: bool = False,
 ) -> Kept:
-    """`compute()`, or what it gave since the last commit. Inside a writing session it is always computed afresh.
+    """`compute()`, or what it gave since a table it reads was written. In a writing session always computed afresh.
 
-    What is not `worth` its room is given back and forgotten.
+    `key` says all that it rests on besides what it reads itself: what was read before, it cannot know. With
+    `each_commit` it is computed again after every commit. What is not `worth` its room is given back and forgotten.
     """
     database: Database = session.info["database"]
-    if "generation" not in session.info:
+    if "view" not in session.info:
         return compute()
-    return database.memory.get(session.info["generation"], key, compute, worth)
+    return database.memory.get(session.info["view"], key, compute, worth, each_commit)

@@ -136,6 +136,7 @@ def render_kept(
         key,
         lambda: _drawn(render_text(request, name, make(), blocks)),
         worth=lambda drawn: len(drawn.packed) <= LARGEST_KEPT,
+        each_commit=True,  # what it shows was partly read before
     )
     headers = {"Vary": "HX-Request, Accept-Encoding", "Cache-Control": "private, no-cache"}
     if drawn.ids:  # the middleware compresses it anew

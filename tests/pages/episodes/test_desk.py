@@ -167,7 +167,7 @@ def test_an_episode_that_is_not_there_says_so(client):
 
 def test_the_desk_asks_the_same_number_of_queries_for_a_few_facts_and_for_many(client, making, database, build):
     def counted() -> int:
-        with queries(database) as sent:
+        with queries(database, anew=True) as sent:
             assert client.get(DESK).status_code == 200
         return len(sent)
 

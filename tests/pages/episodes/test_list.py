@@ -74,7 +74,7 @@ def test_a_stranger_can_neither_read_nor_begin(stranger, build):
 
 def test_fifty_episodes_take_as_many_queries_as_five(client, database, build):
     def counted() -> int:
-        with queries(database) as sent:
+        with queries(database, anew=True) as sent:
             assert client.get(PAGE).status_code == 200
         return len(sent)
 

@@ -114,7 +114,7 @@ def test_the_sheet_costs_the_same_with_five_lines_and_with_fifty(client, databas
                 builders.a_spend(session, build, phase_id=builders.a_phase(session, build).row_id)
 
     def asked() -> int:
-        with queries(database) as sent:
+        with queries(database, anew=True) as sent:
             assert client.get(f"{BASE}/spend").status_code == 200
         return len(sent)
 

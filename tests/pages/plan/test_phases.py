@@ -164,10 +164,10 @@ def test_fifty_rows_ask_the_record_as_often_as_five(client, database, build, pat
     with database.writing() as session:
         builders.a_task(session, builders.a_phase(session, build, "First"), "Target")
         add(session, 5)
-    with queries(database) as few:
+    with queries(database, anew=True) as few:
         assert client.get(f"/builds/bindery{path}").status_code == 200
     with database.writing() as session:
         add(session, 50)
-    with queries(database) as many:
+    with queries(database, anew=True) as many:
         assert client.get(f"/builds/bindery{path}").status_code == 200
     assert 3 < len(few) == len(many) < 12

@@ -32,9 +32,14 @@ def test_a_build_without_surfaces_leads_to_the_first(client):
 
 @pytest.mark.parametrize("path", [W2, f"{E}/before-cover", "/builds/bindery/what-stops", "/builds/bindery/today"])
 def test_a_page_asks_little_of_the_record_once_it_was_looked_over(client, database, wall, path):
-    with queries(database) as cold:
+    with queries(database, anew=True) as first:
         assert client.get(path).status_code == 200
-    with queries(database) as warm:
+    with database.writing() as session:
+        builders.a_task(session, wall.phase, "Sweep the floor", 77)
+    with queries(database) as after_a_write:
+        assert client.get(path).status_code == 200
+    with queries(database) as later:
         client.get(path)
-    assert len(warm) <= 8, "\n".join(warm)
-    assert len(cold) <= 30, "\n".join(cold)
+    assert len(first) <= 30, "\n".join(first)
+    assert 0 < len(after_a_write) <= 8, "\n".join(after_a_write)
+    assert later == []

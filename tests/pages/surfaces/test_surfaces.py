@@ -142,7 +142,7 @@ def test_fifty_rows_ask_no_more_than_five(client, database, build, path):
                 photo = builders.a_photo(session, taken_at="2026-05-09T17:48:00", made="broken")
                 slot = builders.a_slot(session, surface, number)
                 actions.place_picture(session, build.id, photo.row_id, surface.row_id, slot_id=slot.row_id)
-        with queries(database) as asked:
+        with queries(database, anew=True) as asked:
             assert client.get(path).status_code == 200
         return len(asked)
 

@@ -78,7 +78,7 @@ def test_the_list_asks_the_same_number_of_questions_for_five_days_and_for_fifty(
             for number in range(first, last):
                 builders.a_workday(session, build, date(2026, 5, 15) - timedelta(days=number))
         client.get(DAYS)
-        with queries(database) as sent:
+        with queries(database, anew=True) as sent:
             client.get(DAYS)
         counted.append(len(sent))
     assert counted[0] == counted[1]

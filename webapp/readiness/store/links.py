@@ -8,11 +8,11 @@ from dataclasses import replace
 
 from webapp.inspections.rules.kinds import ClearsBy
 from webapp.plan.rules.graph import Link, downstream_of_each
-from webapp.plan.rules.kinds import NeedKind, Strength, TaskState
-from webapp.plan.store import NeedFacts
+from webapp.plan.rules.kinds import NeedKind, Strength
 from webapp.readiness.rules import keys
 from webapp.readiness.rules.letting import word_holds
-from webapp.readiness.store.record import Record, grouped
+from webapp.readiness.store.planned import between_tasks, grouped, wait
+from webapp.readiness.store.record import Record
 from webapp.surfaces.rules.kinds import QuestionKind
 from webapp.surfaces.store import LiftedFacts
 
@@ -22,8 +22,6 @@ INSULATION = "insulation"
 
 def named(kind: str, row_id: int, surface_id: int, record: Record) -> tuple[str, ...]:
     """The nodes a typed need speaks of: one, or every owed picture of a surface, or each surface of an inspection."""
-    if kind == NeedKind.TASK:  # nearly all of them
-        return (keys.task(row_id),)
     if kind == NeedKind.PICTURES:
         return tuple(keys.slot(slot.id) for slot in record.slots if slot.surface_id == row_id)
     if kind == NeedKind.INSPECTION:
@@ -34,37 +32,22 @@ def named(kind: str, row_id: int, surface_id: int, record: Record) -> tuple[str,
     return (f"{kind}:{row_id}",)
 
 
-def _wait(need: NeedFacts, record: Record) -> int:
-    """Days that run by themselves after the needed thing: its own wait (cure, drying), or what this need asks.
-
-    Both speak of the same days on the calendar, so they are not added up.
-    """
-    task = record.task.get(need.needs_id) if need.needs_kind == NeedKind.TASK else None
-    return max(need.lag_days, task.wait_days if task else 0)
-
-
-def _long_met(need: NeedFacts, record: Record) -> bool:
-    """Whether it needs a finished task and no wait follows: late in a build nearly all do."""
-    if need.needs_kind != NeedKind.TASK or need.what_kind != NeedKind.TASK:
-        return False
-    task = record.task.get(need.needs_id)
-    return task is not None and task.state == TaskState.DONE and not (need.lag_days or task.wait_days)
-
-
 def typed_links(record: Record) -> Iterator[Link]:
     """What the builder said that something needs."""
+    yield from record.task_links
     for need in record.needs:
-        if _long_met(need, record):
+        if between_tasks(need):
             continue
+        days = wait(need, record.task)
         for waiter in named(need.what_kind, need.what_id, need.what_surface_id, record):
             for needed in named(need.needs_kind, need.needs_id, need.needs_surface_id, record):
-                yield Link(waiter, needed, need.strength == Strength.HARD, _wait(need, record), need.reason)
+                yield Link(waiter, needed, need.strength == Strength.HARD, days, need.reason)
 
 
 def lost_links(record: Record, known: set[str]) -> Iterator[Link]:
     """A need whose other end is gone still stops: what it asked for was never said to be unnecessary."""
     for need in record.needs:
-        if keys.need(need.id) in known:
+        if need.needs_kind != NeedKind.TASK and keys.need(need.id) in known:
             for waiter in named(need.what_kind, need.what_id, need.what_surface_id, record):
                 yield Link(waiter, keys.need(need.id), need.strength == Strength.HARD, reason=need.reason)
 

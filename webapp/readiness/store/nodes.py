@@ -1,9 +1,12 @@
 """The nodes of the one graph: each says how it stands, whom it waits for, and where it is settled."""
 
 import functools
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from datetime import date
 
+from sqlmodel import Session
+
+from webapp.core.database import remembered
 from webapp.inspections.rules.corrections import clearing, clears_in_short
 from webapp.inspections.rules.facts import CorrectionFacts, InspectionFacts, VisitFacts
 from webapp.inspections.rules.kinds import ClearsBy, CorrectionState, Outcome, ResultKind
@@ -20,6 +23,7 @@ from webapp.readiness.store.owed_nodes import (
     shot_nodes,
     slot_nodes,
 )
+from webapp.readiness.store.planned import Planned, planned
 from webapp.readiness.store.record import Record
 from webapp.values.dates import show_day, show_short_day
 from webapp.values.duration import show_minutes
@@ -28,8 +32,8 @@ from webapp.values.money import show_money
 HANDS = {Who.SELF: "alone", Who.HELPER: "with a helper", Who.HIRED: "hired"}
 
 
-def task_nodes(record: Record, base: str) -> Iterator[Node]:
-    for rank, task in enumerate(record.tasks):
+def _task_nodes(parts: Planned, base: str) -> Iterator[Node]:
+    for rank, task in enumerate(parts.tasks):
         yield Node(
             key=keys.task(task.id),
             kind="task",
@@ -41,7 +45,7 @@ def task_nodes(record: Record, base: str) -> Iterator[Node]:
             href=f"{base}/tasks/{task.id}",
             minutes=task.likely_min,
             phase_id=task.phase_id,
-            surface_ids=record.task_surfaces.get(task.id, ()),
+            surface_ids=parts.task_surfaces.get(task.id, ()),
             hands=task.hands,
             who=task.who,
             weather=task.weather,
@@ -50,6 +54,13 @@ def task_nodes(record: Record, base: str) -> Iterator[Node]:
             rank=rank,
             ready_says=f"Go on: {task.title}" if task.state == TaskState.UNDER_WAY else "",
         )
+
+
+def task_nodes(session: Session, build: BuildFacts) -> tuple[Node, ...]:
+    """A node for each task, made anew only when something of the plan was written: they are nearly all there is."""
+    return remembered(
+        session, ("task nodes", build), lambda: tuple(_task_nodes(planned(session, build.id), build.base))
+    )
 
 
 def _hands(task: TaskFacts) -> WaitsFor:
@@ -199,11 +210,11 @@ def asked_nodes(record: Record, base: str, today: date) -> Iterator[Node]:
         )
 
 
-def all_nodes(record: Record, build: BuildFacts, today: date) -> list[Node]:
-    """Every node of one build."""
+def all_nodes(record: Record, tasks: Iterable[Node], build: BuildFacts, today: date) -> list[Node]:
+    """Every node of one build; those of its `tasks` are made already."""
     base = build.base
     found = [
-        *task_nodes(record, base),
+        *tasks,
         *permit_nodes(record, base),
         *fee_nodes(record, build),
         *inspection_nodes(record, base, today),

@@ -1,12 +1,12 @@
 """Everything on record that can stop something, read in a fixed number of queries."""
 
-from collections import defaultdict
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from typing import TypeVar
 
 from sqlmodel import Session
 
+from webapp.core.database import remembered
 from webapp.footage.store import ShotFacts, list_shots
 from webapp.inspections import store as inspections
 from webapp.inspections.rules.facts import (
@@ -20,9 +20,11 @@ from webapp.inspections.rules.facts import (
 )
 from webapp.inspections.rules.results import Standing, standings
 from webapp.plan import store as plan
+from webapp.plan.rules.graph import Link
 from webapp.plan.store import NeedFacts, PhaseFacts, TaskFacts
 from webapp.readiness.rules import keys
 from webapp.readiness.rules.letting import word_holds
+from webapp.readiness.store.planned import grouped, planned
 from webapp.surfaces import store as surfaces
 from webapp.surfaces.store import (
     LiftedFacts,
@@ -32,14 +34,6 @@ from webapp.surfaces.store import (
 )
 
 Row = TypeVar("Row")
-Key = TypeVar("Key")
-
-
-def grouped(pairs: Iterable[tuple[Key, Row]]) -> Mapping[Key, tuple[Row, ...]]:
-    found: dict[Key, list[Row]] = defaultdict(list)
-    for key, row in pairs:
-        found[key].append(row)
-    return {key: tuple(found_rows) for key, found_rows in found.items()}
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,6 +43,8 @@ class Record:
     phases: tuple[PhaseFacts, ...]
     tasks: tuple[TaskFacts, ...]
     needs: tuple[NeedFacts, ...]
+    task_links: tuple[Link, ...]
+    """the needs between tasks, without those met long ago"""
     surfaces: tuple[SurfaceFacts, ...]
     slots: tuple[SlotFacts, ...]
     questions: tuple[QuestionFacts, ...]
@@ -90,39 +86,46 @@ class Record:
         return line if line and word_holds(line.on_day, line.at, results, surface_id) else None
 
 
+def _kept(session: Session, build_id: int, listing: Callable[[Session, int], tuple[Row, ...]]) -> tuple[Row, ...]:
+    """One of the lists, read again only after a write to its own tables."""
+    return remembered(session, (listing, build_id), lambda: listing(session, build_id))
+
+
 def read_record(session: Session, build_id: int) -> Record:
     """One build's whole record, in a fixed number of queries."""
-    tasks = plan.list_tasks(session, build_id)
-    walls = surfaces.list_surfaces(session, build_id)
-    places = surfaces.list_task_surfaces(session, build_id)
-    kinds = inspections.list_inspections(session, build_id)
-    results = inspections.list_results(session, build_id)
-    corrections = inspections.list_corrections(session, build_id)
+    parts = planned(session, build_id)
+    walls = _kept(session, build_id, surfaces.list_surfaces)
+    kinds = _kept(session, build_id, inspections.list_inspections)
+    results = _kept(session, build_id, inspections.list_results)
+    corrections = _kept(session, build_id, inspections.list_corrections)
     results_of = grouped((one.inspection_id, one) for one in results)
     corrections_of = grouped((one.inspection_id, one) for one in corrections)
-    visits = inspections.list_visits(session, build_id)
-    let_go = surfaces.list_lifted(session, build_id)
+    visits = _kept(session, build_id, inspections.list_visits)
+    let_go = _kept(session, build_id, surfaces.list_lifted)
     return Record(
-        phases=plan.list_phases(session, build_id),
-        tasks=tasks,
-        needs=plan.list_needs(session, build_id),
+        phases=_kept(session, build_id, plan.list_phases),
+        tasks=parts.tasks,
+        needs=parts.needs,
+        task_links=parts.links,
         surfaces=walls,
-        slots=surfaces.list_slots(session, build_id),
-        questions=surfaces.list_questions(session, build_id),
-        shots=list_shots(session, build_id),
-        permits=inspections.list_permits(session, build_id),
+        slots=_kept(session, build_id, surfaces.list_slots),
+        questions=_kept(session, build_id, surfaces.list_questions),
+        shots=_kept(session, build_id, list_shots),
+        permits=_kept(session, build_id, inspections.list_permits),
         inspections=kinds,
         visits=visits,
         results=results,
         corrections=corrections,
-        fees=inspections.list_fees(session, build_id),
-        asked=inspections.list_asked(session, build_id),
+        fees=_kept(session, build_id, inspections.list_fees),
+        asked=_kept(session, build_id, inspections.list_asked),
         surface={wall.id: wall for wall in walls},
-        task={task.id: task for task in tasks},
-        task_surfaces=grouped((place.task_id, place.surface_id) for place in places),
-        surface_tasks=grouped((place.surface_id, place.task_id) for place in places),
-        closers=grouped((place.surface_id, place.task_id) for place in places if place.closes),
-        shot_surfaces=grouped((at.shot_id, at.surface_id) for at in surfaces.list_shot_surfaces(session, build_id)),
+        task=parts.task,
+        task_surfaces=parts.task_surfaces,
+        surface_tasks=parts.surface_tasks,
+        closers=parts.closers,
+        shot_surfaces=grouped(
+            (at.shot_id, at.surface_id) for at in _kept(session, build_id, surfaces.list_shot_surfaces)
+        ),
         let_go=let_go,
         lifted={line.node_key: line for line in let_go},
         results_of=results_of,

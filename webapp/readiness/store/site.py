@@ -16,7 +16,7 @@ from webapp.readiness.rules.answers import cover_answer
 from webapp.readiness.rules.nearest import nearness
 from webapp.readiness.rules.network import Network
 from webapp.readiness.store.links import INSULATION, all_links
-from webapp.readiness.store.nodes import all_nodes
+from webapp.readiness.store.nodes import all_nodes, task_nodes
 from webapp.readiness.store.record import Record, read_record
 from webapp.surfaces.rules.section import SurfaceState
 from webapp.surfaces.store import SurfaceFacts
@@ -73,7 +73,7 @@ def look_over(session: Session, build: BuildFacts, today: date) -> Site:
     """How the build stands, computed afresh."""
     with _uncollected():
         record = read_record(session, build.id)
-        nodes = all_nodes(record, build, today)
+        nodes = all_nodes(record, task_nodes(session, build), build, today)
         network = Network(nodes, all_links(record, {node.key for node in nodes}), today)
         states = {surface.id: _state(record, network, surface.id) for surface in record.surfaces}
         return Site(build, today, record, network, states)
