@@ -98,12 +98,45 @@ def test_whatever_is_typed_is_read_or_answered_with_a_sentence(text, unit):
 @given(number_soup, st.sampled_from(UNITS))
 @example("5-6", "ft-in")
 @example("6' 22\"", "m")
-def test_every_likely_length_that_is_offered_can_be_read(text, unit):
+@example(".$⁵,388", "in")
+@example("1,234,567 mm", "cm")
+def test_every_likely_length_that_is_offered_can_be_read_and_is_named_in_the_sentence(text, unit):
     try:
         parse_length(text, unit)
     except BadInput as bad:
         for likely in bad.likely:
             parse_length(likely, unit)
+            assert likely in bad.sentence
+        assert ("Did you mean" in bad.sentence) == bool(bad.likely)
+
+
+@given(st.sampled_from(["", "-"]), st.integers(0, 900), st.integers(12, 99), st.sampled_from(UNITS))
+def test_more_than_twelve_inches_beside_feet_are_offered_as_the_length_they_add_up_to(sign, feet, inches, unit):
+    with pytest.raises(BadInput) as asked:
+        parse_length(f"{sign}{feet}' {inches}\"", unit)
+    (likely,) = asked.value.likely
+    assert parse_length(likely, unit) == (-1 if sign else 1) * (feet * 12 + inches) * NM_PER_INCH
+
+
+@given(st.integers(1, 300), st.integers(0, 999), st.sampled_from(["in", "mm", "cm"]))
+def test_a_doubtful_comma_is_offered_as_thousands_and_as_decimals(whole, rest, unit):
+    with pytest.raises(BadInput) as asked:
+        parse_length(f"{whole},{rest:03}", unit)
+    one = parse_length("1", unit)
+    thousands, decimals = (parse_length(likely, unit) for likely in asked.value.likely)
+    assert thousands == (whole * 1000 + rest) * one
+    assert decimals == Fraction(whole * 1000 + rest, 1000) * one
+
+
+@given(number_soup)
+@example(".$⁵,388")
+def test_every_likely_amount_or_hours_that_is_offered_can_be_read(text):
+    for read in (parse_money, parse_hours):
+        try:
+            read(text)
+        except BadInput as bad:
+            for likely in bad.likely:
+                read(likely)
 
 
 @given(most_cents)

@@ -68,11 +68,11 @@ def parse_length(text: str, unit: str) -> int:
     if len(plain) > LONGEST:
         raise _unreadable(unit)
     if has_doubtful_comma(plain):
-        raise _doubtful_comma(plain)
+        raise _doubtful_comma(plain, unit)
     sign, body = (-1, plain[1:].lstrip()) if plain.startswith("-") else (1, plain)
-    nm = _read_feet(body, unit)
+    nm = _read_feet(body, sign, unit)
     if nm is None:
-        nm = _read_single(body, bare, unit)
+        nm = _read_single(body, sign, bare, unit)
     return sign * _whole_nm(nm, "/" in body)
 
 
@@ -85,12 +85,23 @@ def _unreadable(unit: str) -> BadInput:
     return BadInput(f"Write a length such as {_EXAMPLES[unit]}.")
 
 
-def _doubtful_comma(plain: str) -> BadInput:
-    likely = (plain.replace(",", ""), plain.replace(",", "."))
-    return BadInput(f"The comma in {plain} can be read two ways. Did you mean {likely[0]} or {likely[1]}?", likely)
+def _doubtful_comma(plain: str, unit: str) -> BadInput:
+    """Asks which of both readings was meant; what is a length in neither, is no length."""
+    likely = tuple(text for text in (plain.replace(",", ""), plain.replace(",", ".")) if _is_length(text, unit))
+    if not likely:
+        return _unreadable(unit)
+    return BadInput(f"The comma in {plain} can be read two ways. Did you mean {' or '.join(likely)}?", likely)
 
 
-def _read_feet(body: str, unit: str) -> Fraction | None:
+def _is_length(text: str, unit: str) -> bool:
+    try:
+        parse_length(text, unit)
+    except BadInput:
+        return False
+    return True
+
+
+def _read_feet(body: str, sign: int, unit: str) -> Fraction | None:
     """Nanometres of `6' 2-1/2"`, or None when there is no foot mark in it."""
     found = _FEET.fullmatch(body)
     if found is None:
@@ -101,11 +112,11 @@ def _read_feet(body: str, unit: str) -> Fraction | None:
         raise _unreadable(unit)
     nm = feet * NM_PER_FOOT + inches * NM_PER_INCH
     if inches >= 12:
-        raise _did_you_mean("A foot has 12 inches.", nm)
+        raise _did_you_mean("A foot has 12 inches.", nm, sign)
     return nm
 
 
-def _read_single(body: str, bare: int, unit: str) -> Fraction:
+def _read_single(body: str, sign: int, bare: int, unit: str) -> Fraction:
     """Nanometres of `74 1/2 in`, `1,89 m` or a bare number."""
     found = _SINGLE.fullmatch(body)
     number = read_number(found[1]) if found else None
@@ -113,15 +124,15 @@ def _read_single(body: str, bare: int, unit: str) -> Fraction:
         pair = _TWO_BARE.fullmatch(body)
         if pair and bare == NM_PER_INCH and int(pair[2]) < 12:
             nm = Fraction(int(pair[1]) * NM_PER_FOOT + int(pair[2]) * NM_PER_INCH)
-            raise _did_you_mean("Write feet and inches with their marks.", nm)
+            raise _did_you_mean("Write feet and inches with their marks.", nm, sign)
         raise _unreadable(unit)
     return number * (_MARKS[found[2]] if found[2] else bare)
 
 
-def _did_you_mean(sentence: str, nm: Fraction) -> BadInput:
+def _did_you_mean(sentence: str, nm: Fraction, sign: int) -> BadInput:
     if nm > _LONGEST_NM:
         return _too_long()
-    likely = field_length(half_up(nm), "ft-in")
+    likely = field_length(sign * half_up(nm), "ft-in")
     return BadInput(f"{sentence} Did you mean {likely}?", (likely,))
 
 

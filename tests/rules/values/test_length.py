@@ -120,6 +120,8 @@ def test_a_fraction_that_is_on_no_tape_is_refused_and_not_rounded(typed):
         "2 4/4",
         "6 km",
         "1.2.3",
+        ".$⁵,388",
+        "about 5,388",
         "٣",
         "9" * 70,
     ],
@@ -140,6 +142,9 @@ def test_what_is_no_length_is_answered_with_an_example_in_the_unit_of_the_build(
         ("6' 22\"", ("7' 10\"",)),
         ("6' 12\"", ("7' 0\"",)),
         ("1,890 mm", ("1890 mm", "1.890 mm")),
+        ("-6' 22\"", ("-7' 10\"",)),
+        ("-5-6", ("-5' 6\"",)),
+        ("1,234,567 mm", ("1234567 mm",)),
     ],
 )
 def test_a_length_that_can_be_read_two_ways_is_asked_about(typed, likely):
