@@ -1,5 +1,6 @@
 """Verbs of the series: begin an episode, keep its text, choose its pictures, publish it, correct it by date."""
 
+from collections import Counter
 from collections.abc import Sequence
 from datetime import date, timedelta
 from pathlib import Path
@@ -152,10 +153,11 @@ def _encode(photos: Path, pictures: Sequence[ChosenPicture]) -> tuple[SentPictur
 
 
 def cautions_of(session: Session, build: BuildFacts, from_day: date, to_day: date) -> tuple[Caution, ...]:
-    """The usual cautions of every kind of work finished or worked on between the two days, each once."""
+    """The usual cautions of every kind of work finished or worked on between the two days, each once; first those that
+    most of the work calls for."""
     work = store.list_work(session, build.id, from_day, to_day)
-    found = dict.fromkeys(caution for kind, title in work for caution in cautions_for(kind, title, TWO_HANDS))
-    return tuple(Caution(each.heading, each.sentences, each.source) for each in found)
+    found = Counter(caution for kind, title in work for caution in cautions_for(kind, title, TWO_HANDS))
+    return tuple(Caution(each.heading, each.sentences, each.source) for each, _ in found.most_common())
 
 
 def publish(

@@ -162,8 +162,12 @@ def test_the_cautions_of_the_work_shown_go_out_with_it(session, settings, making
     task = {"state": "done", "done_on": date(2026, 5, 9)}
     builders.a_task(session, phase, "Pull the runs", kind="wiring", **task)
     builders.a_task(session, phase, "Pull more runs", kind="wiring", **task)
+    builders.a_task(session, phase, "Set the tub", kind="plumbing", state="done", done_on=date(2026, 1, 9))
+    builders.a_task(session, phase, "Board", kind="board", **task)
     publish(session, settings, build)
     found = [caution.heading for caution in published(session, build).view.cautions]
-    assert "Electricity: off, locked, proved dead" in found
+    assert "Electricity: off, locked, proved dead" in found and "Lifting board" in found
+    assert found[0] == "Ladders and falls", "what most of the work calls for comes first"
+    assert "Foam, solvents and dust" not in found, "the tub was set before the first day of it"
     assert len(found) == len(set(found))
     assert all(caution.source for caution in published(session, build).view.cautions)

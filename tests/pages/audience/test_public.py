@@ -72,7 +72,9 @@ def test_dated_corrections_stand_above_the_text_latest_first(stranger, database,
 def test_episodes_are_listed_newest_first_and_lead_on_in_watch_order(stranger, put_up):
     put_up(a_snapshot(1), a_snapshot(2), a_snapshot(3))
     page = stranger.get("/watch/bindery")
-    assert [tag["href"] for tag in soup(page).select("main .rows a")] == [f"/watch/bindery/{n}" for n in (3, 2, 1)]
+    lines = soup(page).select("main .tales a")
+    assert [tag["href"] for tag in lines] == [f"/watch/bindery/{n}" for n in (3, 2, 1)]
+    assert all(tag.img["src"].endswith("-320.webp") and tag.img["alt"] == "" for tag in lines)
     assert links(page)["New here? Begin with the first one"] == "/watch/bindery/1"
     around = links(stranger.get("/watch/bindery/2"))
     assert around["Before: episode 1, Story 1"] == "/watch/bindery/1"

@@ -6,10 +6,12 @@ from pathlib import Path
 from webapp.audience import actions as audience
 from webapp.audience.rules.snapshot import SentPicture, Snapshot
 from webapp.demo.actions.book import Book, moment
-from webapp.demo.rules.telling import SHOWN, begins
+from webapp.demo.rules.telling import SHOWN, WITH_RESULTS, begins
 from webapp.demo.rules.told_rows import Episode as EpisodeRow
 from webapp.episodes.actions import AUTHOR, cautions_of
 from webapp.episodes.models import Episode, EpisodePicture
+from webapp.episodes.rules.drafting import INSPECTOR, as_markdown, draft
+from webapp.episodes.store import span_facts
 from webapp.photos.rules.names import LARGE, SMALL
 
 _MIDDAY = time(12)
@@ -35,9 +37,16 @@ def _episode(book: Book, row: EpisodeRow) -> Episode:
         from_day=begins(row, book.content.episodes),
         to_day=row.to_day if out else None,
         state="published" if out else "in the making",
-        body_md=row.body_md,
+        body_md=_text(book, row),
         published_at=moment(out, _MIDDAY) if out else None,
     )
+
+
+def _text(book: Book, row: EpisodeRow) -> str:
+    if row.number not in WITH_RESULTS:
+        return row.body_md
+    told = draft(span_facts(book.session, book.build, row.from_day, row.to_day))
+    return f"{row.body_md}\n\n{as_markdown(sentence for sentence in told if sentence.section == INSPECTOR)}"
 
 
 def _choose(book: Book, row: EpisodeRow, captions: dict[str, str]) -> None:
@@ -66,7 +75,7 @@ def _snapshot(book: Book, row: EpisodeRow, captions: dict[str, str]) -> Snapshot
         title=row.title,
         from_day=row.from_day,
         to_day=row.to_day,
-        text_md=row.body_md,
+        text_md=_text(book, row),
         author=AUTHOR,
         cautions=cautions_of(book.session, book.build, row.from_day, row.to_day),
         pictures=tuple(_sent(book, name, captions[name]) for name in SHOWN[row.number]),

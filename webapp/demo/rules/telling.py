@@ -17,6 +17,9 @@ SHOWN = {
 }
 """episode -> its pictures; each shows nothing private"""
 
+WITH_RESULTS = range(2, 8)
+"""episodes that end with what the inspector said, as the desk drafts it; later ones tell of it in their own words"""
+
 
 def all_shown() -> frozenset[str]:
     return frozenset(name for names in SHOWN.values() for name in names)
