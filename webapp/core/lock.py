@@ -51,14 +51,3 @@ def held(folder: Path) -> Iterator[None]:
         finally:
             with suppress(OSError):
                 file.truncate(0)
-
-
-def is_held(folder: Path) -> bool:
-    """Whether a Studbay is running on `folder`; makes nothing."""
-    if not (folder / NAME).exists():
-        return False
-    try:
-        with held(folder):
-            return False
-    except BadInput:
-        return True

@@ -162,14 +162,6 @@ def sums_by_kind(session: Session, build_id: int) -> tuple[Sum, ...]:
     return tuple(Sum(*row) for row in rows(session, chosen))
 
 
-def total_between(session: Session, build_id: int, first: date, last: date) -> int:
-    """Cents paid from `first` to `last`, both counted; refunds take away."""
-    chosen = select(func.coalesce(func.sum(col(Spend.total_cents)), 0)).where(
-        col(Spend.build_id) == build_id, col(Spend.day) >= first, col(Spend.day) <= last
-    )
-    return int(rows(session, chosen)[0][0])
-
-
 def list_spend_changes(session: Session, spend_id: int) -> tuple[SpendChangeFacts, ...]:
     """Oldest first."""
     names = ("field", "was", "became", "why", "at")

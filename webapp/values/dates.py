@@ -62,11 +62,6 @@ def parse_day(text: str, today: date) -> date:
     return _named_day(named, month, today)
 
 
-def parse_maybe_day(text: str, today: date) -> date | None:
-    """As `parse_day`, but an empty field is None: not known."""
-    return parse_day(text, today) if text.strip() else None
-
-
 def _unreadable(today: date) -> BadInput:
     return BadInput(f"Write a day such as {today.isoformat()} or {show_date(today)}.")
 

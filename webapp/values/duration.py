@@ -35,11 +35,6 @@ def parse_hours(text: str, most_minutes: int = DAY_MINUTES) -> int:
     return minutes
 
 
-def parse_maybe_hours(text: str, most_minutes: int = DAY_MINUTES) -> int | None:
-    """As `parse_hours`, but an empty field is None: not known."""
-    return parse_hours(text, most_minutes) if text.strip() else None
-
-
 def _unreadable() -> BadInput:
     return BadInput("Write hours such as 2.5 or 2:30, or minutes such as 45 min.")
 

@@ -76,11 +76,6 @@ def parse_length(text: str, unit: str) -> int:
     return sign * _whole_nm(nm, "/" in body)
 
 
-def parse_maybe_length(text: str, unit: str) -> int | None:
-    """As `parse_length`, but an empty field is None: not measured."""
-    return parse_length(text, unit) if text.strip() else None
-
-
 def _unreadable(unit: str) -> BadInput:
     return BadInput(f"Write a length such as {_EXAMPLES[unit]}.")
 

@@ -1,11 +1,8 @@
 """Money: integer cents. Nothing is rounded but tax, and nothing is lost in a split."""
 
 import re
-from collections.abc import Sequence
-from fractions import Fraction
 
 from webapp.values.errors import BadInput
-from webapp.values.rounding import half_up
 from webapp.values.typed import LONGEST, plain_text
 
 MOST_CENTS = 10_000_000_00
@@ -35,11 +32,6 @@ def parse_money(text: str, currency: str = "") -> int:
     if cents > MOST_CENTS:
         raise BadInput("That is more than 10 million. Write a smaller amount, and look for a slipped digit.")
     return -cents if found[1] or found[3] else cents
-
-
-def parse_maybe_money(text: str, currency: str = "") -> int | None:
-    """As `parse_money`, but an empty field is None: not known."""
-    return parse_money(text, currency) if text.strip() else None
 
 
 def _refuse_other_currency(mark: str | None, currency: str) -> None:
@@ -86,25 +78,3 @@ def show_amount(cents: int) -> str:
 def show_money(cents: int, currency: str = "USD") -> str:
     """`USD 1,234.50`: the code comes first, because a dollar sign does not say whose."""
     return f"{currency} {show_amount(cents)}"
-
-
-def split_cents(total: int, weights: Sequence[int]) -> tuple[int, ...]:
-    """Share `total` in proportion to `weights` by largest remainder; the shares sum to `total` exactly.
-
-    Each share is within a cent of its proportion. Of equal remainders the earlier one gets the cent.
-    Raises ValueError when a weight is negative or all are zero.
-    """
-    whole = sum(weights)
-    if whole == 0 or any(weight < 0 for weight in weights):
-        raise ValueError("Weights must not be negative, and at least one must be more than zero.")
-    size = abs(total)
-    shares = [size * weight // whole for weight in weights]
-    by_remainder = sorted(range(len(weights)), key=lambda place: (-(size * weights[place] % whole), place))
-    for place in by_remainder[: size - sum(shares)]:
-        shares[place] += 1
-    return tuple(-share if total < 0 else share for share in shares)
-
-
-def tax_cents(net_cents: int, basis_points: int) -> int:
-    """Tax on a net amount; 8.25 % is 825 basis points. A half cent goes away from zero: a return cancels."""
-    return half_up(Fraction(net_cents * basis_points, 10_000))

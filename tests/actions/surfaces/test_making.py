@@ -34,12 +34,6 @@ def test_surfaces_stand_in_the_order_they_were_walked(session, build, east):
     assert [surface.code for surface in store.list_surfaces(session, build.row_id)] == ["E", "S", "W", "N"]
 
 
-def test_a_surface_can_be_moved_on_the_round(session, build, east):
-    south = actions.add_surface(session, build.row_id, "S", replace(WALL, name="South wall"))
-    actions.move_surface(session, build.row_id, south.row_id, east.row_id)
-    assert [surface.code for surface in store.list_surfaces(session, build.row_id)] == ["S", "E"]
-
-
 def test_two_surfaces_of_one_build_do_not_share_a_short_name(session, build, east):
     with pytest.raises(BadInput, match="“e” is the short name of another surface"):
         actions.add_surface(session, build.row_id, "e", WALL)

@@ -10,7 +10,6 @@ from webapp.values.dates import (
     in_days,
     lapse_day,
     parse_day,
-    parse_maybe_day,
     question_year,
     show_date,
     show_day,
@@ -102,11 +101,6 @@ def test_what_is_no_day_is_answered_with_todays_date_as_example(typed):
 
 def test_the_29th_of_february_is_there_in_leap_years():
     assert parse_day("2028-02-29", TODAY) == date(2028, 2, 29)
-
-
-def test_an_empty_field_is_not_known():
-    assert parse_maybe_day(" ", TODAY) is None
-    assert parse_maybe_day("today", TODAY) == TODAY
 
 
 def test_days_are_shown_as_long_as_the_place_needs():

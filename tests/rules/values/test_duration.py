@@ -2,7 +2,7 @@
 
 import pytest
 
-from webapp.values.duration import field_hours, parse_hours, parse_maybe_hours, show_minutes
+from webapp.values.duration import field_hours, parse_hours, show_minutes
 from webapp.values.errors import BadInput
 from webapp.values.estimate import Estimate
 
@@ -58,11 +58,6 @@ def test_the_most_one_entry_can_hold_is_the_callers_choice():
     assert parse_hours("90", most_minutes=100 * 60) == 5400
     with pytest.raises(BadInput, match=r"more than 1½ h"):
         parse_hours("2", most_minutes=90)
-
-
-def test_an_empty_field_is_not_known():
-    assert parse_maybe_hours(" ") is None
-    assert parse_maybe_hours("0") == 0
 
 
 @pytest.mark.parametrize(

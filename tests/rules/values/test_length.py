@@ -14,7 +14,6 @@ from webapp.values.length import (
     area_square_metres,
     field_length,
     parse_length,
-    parse_maybe_length,
     show_area,
     show_length,
 )
@@ -168,11 +167,6 @@ def test_an_unknown_unit_is_a_mistake_of_ours_and_not_of_the_builder():
     with pytest.raises(ValueError, match="cubit") as caught:
         parse_length("1", "cubit")
     assert not isinstance(caught.value, BadInput)
-
-
-def test_an_empty_field_is_not_measured():
-    assert parse_maybe_length("  ", "mm") is None
-    assert parse_maybe_length("0", "mm") == 0
 
 
 @pytest.mark.parametrize(

@@ -1,7 +1,7 @@
 """Pictures on disk, below the photos folder: originals/, derived/, public/ and, for minutes at most, incoming/."""
 
 from webapp.photos.files.disk import Received, drop, receive, settle, write_whole
-from webapp.photos.files.encoding import Encoded, encode, encode_public, make_derived
+from webapp.photos.files.encoding import Encoded, encode, make_derived
 from webapp.photos.files.looking import Looked, look_at
 
 __all__ = [
@@ -10,7 +10,6 @@ __all__ = [
     "Received",
     "drop",
     "encode",
-    "encode_public",
     "look_at",
     "make_derived",
     "receive",

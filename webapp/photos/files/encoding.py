@@ -8,7 +8,7 @@ from PIL import Image, ImageCms, ImageOps
 
 from webapp.photos.files.disk import write_whole
 from webapp.photos.files.looking import UNREADABLE, opened
-from webapp.photos.rules.names import LARGE, SIZES, derived_name, fitted, original_name
+from webapp.photos.rules.names import SIZES, derived_name, fitted, original_name
 from webapp.values.errors import BadInput
 
 QUALITY = 75
@@ -73,8 +73,3 @@ def make_derived(photos: Path, sha256: str) -> None:
     original = (photos / original_name(sha256)).read_bytes()
     for size, made in encode(original, sha256[:8]).items():
         write_whole(photos / derived_name(sha256, size), made.body)
-
-
-def encode_public(photos: Path, sha256: str, size: int = LARGE) -> Encoded:
-    """A copy for publishing, made anew from the original: pixels only. Raises BadInput when it cannot be decoded."""
-    return encode((photos / original_name(sha256)).read_bytes(), sha256[:8], (size,))[size]

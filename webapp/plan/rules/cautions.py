@@ -8,11 +8,8 @@ edition (it is cited as amended); of a code, the edition is named where it was r
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass
-from fractions import Fraction
 
 CLOSING = "Usual cautions, not a rule book. Your local authority and licensed people decide."
-LADDER_RATIO = Fraction(1, 4)
-"""foot out over working length: 29 CFR 1926.1053(b)(5)(i)"""
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,11 +19,6 @@ class Caution:
     heading: str
     sentences: tuple[str, ...]
     source: str
-
-
-def ladder_foot_out(rests_at_nm: int) -> int:
-    """How far out the foot of a leaning ladder stands, in nanometres, for the height where it rests."""
-    return int(rests_at_nm * LADDER_RATIO)
 
 
 ELECTRICITY = Caution(

@@ -13,7 +13,6 @@ from webapp.surfaces.actions.making import (
     edit_item,
     edit_surface,
     move_item,
-    move_surface,
 )
 from webapp.surfaces.actions.picturing import TakenIn, empty_slot, fill_slot, place_picture, take_in
 
@@ -34,7 +33,6 @@ __all__ = [
     "let_go",
     "mark_covered",
     "move_item",
-    "move_surface",
     "open_again",
     "place_picture",
     "reopen_question",

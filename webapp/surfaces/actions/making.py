@@ -102,16 +102,6 @@ def edit_surface(session: Session, build_id: int, surface_id: int, draft: Surfac
     _put_right(session, row, draft, build_id, "surface", surface_id)
 
 
-def move_surface(session: Session, build_id: int, surface_id: int, before_id: int | None) -> None:
-    """Put a surface before another on the round, or last."""
-    order = [surface.id for surface in store.list_surfaces(session, build_id) if surface.id != surface_id]
-    order.insert(order.index(before_id) if before_id in order else len(order), surface_id)
-    for position, row_id in enumerate(order, 1):
-        row = session.get_one(Surface, row_id)
-        row.position = position
-        session.add(row)
-
-
 def add_item(session: Session, build_id: int, surface_id: int, draft: ItemDraft) -> Item:
     """Put a hidden thing on record."""
     store.surface_by_id(session, build_id, surface_id)

@@ -6,11 +6,9 @@ from webapp.demo.rules.drawing.shapes import (
     DARK,
     DATA,
     ELECTRIC,
-    FAINT,
     INK,
     INK2,
     OBJECT,
-    SHADE,
     STEEL,
     TAPE,
     THIN,
@@ -234,9 +232,3 @@ def tag(pen: Pen, camera: Camera, at: Point) -> None:
         pen.panel(camera.front(x - 1.1, y, x + 1.1, y + 1.3, 0.8), WHITE)
         pen.letters("ABC"[number], camera.at(x, y + 0.65, 0.8), 0.7 * camera.scale)
     pen.subject.add("tags")
-
-
-def shadow_strip(pen: Pen, camera: Camera, at: Point, wide: float) -> None:
-    """A soft shadow under something that stands on the floor."""
-    pen.area(camera.flat(at[0] - wide / 2, 4, at[0] + wide / 2, 20), SHADE)
-    pen.line(camera.at(at[0] - wide / 2, 0, 20), camera.at(at[0] + wide / 2, 0, 20), ink=FAINT, width=THIN)
