@@ -99,4 +99,5 @@ def create_app(settings: Settings, database: Database) -> FastAPI:
     app.add_middleware(headers.SameOrigin)
     app.add_middleware(headers.KnownHost, names=own_names(settings))
     app.add_middleware(headers.SecurityHeaders)
+    app.add_middleware(headers.HeadsOnly)
     return app

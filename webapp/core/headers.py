@@ -46,6 +46,27 @@ class SecurityHeaders:
         await self.app(scope, receive, with_headers)
 
 
+class HeadsOnly:
+    """Answers HEAD as GET would be answered, without the body (RFC 9110, 9.3.2): the routes know GET alone."""
+
+    def __init__(self, app: ASGIApp) -> None:
+        self.app = app
+
+    async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
+        if scope["type"] != "http" or scope["method"] != "HEAD":
+            await self.app(scope, receive, send)
+            return
+
+        async def heads(message: Message) -> None:
+            if message["type"] == "http.response.start":
+                await send(message)
+                await send({"type": "http.response.body", "body": b""})
+
+        # A file is then named to `heads` instead of being read: a whole copy can be many gigabytes.
+        extensions = {**scope.get("extensions", {}), "http.response.pathsend": {}}
+        await self.app({**scope, "method": "GET", "extensions": extensions}, receive, heads)
+
+
 def is_address(host: str) -> bool:
     """Whether a host is a plain IP address: such a name cannot be pointed elsewhere by someone's name server."""
     try:
