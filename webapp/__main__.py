@@ -195,7 +195,10 @@ def place_for(to: Path | None) -> Path | None:
 
 @command_line.command()
 def restore(
-    file: Annotated[Path, typer.Argument(help="A copy made by `studbay backup` or by the page of copies")],
+    file: Annotated[
+        Path,
+        typer.Argument(help="A copy made by `studbay backup` or the page of copies, or a record of before a change"),
+    ],
     data: Data = None,
     replace_it: Annotated[
         bool,

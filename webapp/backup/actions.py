@@ -154,7 +154,7 @@ def _refuse_record(settings: Settings) -> None:
 
 def _checked(settings: Settings, file: Path, stage: Path) -> Manifest:
     """The copy unpacked into `stage`, sound to the last byte, its tables those of this version."""
-    manifest = files.unpack(file, stage)
+    manifest = _taken_over(file, stage) if files.is_record(file) else files.unpack(file, stage)
     with store.looking_at(stage / RECORD) as connection:
         _refuse_faults(connection, "The record in this copy is damaged")
         refuse_other_rows(manifest, store.count_rows(connection))
@@ -164,6 +164,26 @@ def _checked(settings: Settings, file: Path, stage: Path) -> Manifest:
             # Smaller pictures are not in a copy; they are made anew from the originals.
             connection.execute("UPDATE photos_photo SET made = 'waiting' WHERE made = 'ready'")
     return manifest
+
+
+def _taken_over(file: Path, stage: Path) -> Manifest:
+    """A bare record, kept before a change of the tables or moved aside, brought into `stage`; its pictures lie beside.
+
+    It has no list of hashes, so SQLite itself looks it over. Raises BadInput for a damaged or a foreign one.
+    """
+    files.refuse_full_disk(stage, file.stat().st_size)
+    try:
+        with store.looking_at(file) as connection:
+            _refuse_faults(connection, f"The record {file.name} is damaged")
+            tables = store.tables_number(connection)
+            rows, shas = store.count_rows(connection), store.list_picture_hashes(connection)
+        if not tables:
+            raise BadInput(f"The file {file.name} is an SQLite file, but no record kept by Studbay.")
+        files.snapshot(file, stage / RECORD)
+    except sqlite3.Error as error:
+        raise BadInput(f"The record {file.name} cannot be read ({error}). Nothing was brought back.") from error
+    made_at = datetime.fromtimestamp(file.stat().st_mtime, UTC).strftime("%Y-%m-%dT%H:%M:%SZ")
+    return Manifest(FORMAT, made_at, tables, whole=False, rows=rows, files=(), beside=shas)
 
 
 def keep_daily(database: Database, settings: Settings, stop: threading.Event, every: float = AN_HOUR) -> None:

@@ -30,6 +30,8 @@ from webapp.values.errors import BadInput
 
 PIECE = 1 << 20
 MANIFEST_AT_MOST = 64 << 20
+RECORD_BEGINS = b"SQLite format 3\0"
+"""the first 16 bytes of every SQLite file (SQLite, "Database File Format", 1.3.1)"""
 SPARE = 50 * 10**6
 """bytes that stay free on the disk: a full disk stops the record itself"""
 
@@ -38,6 +40,14 @@ def snapshot(record: Path, to: Path) -> None:
     """A steady copy of the record while others go on reading and writing it (SQLite, VACUUM INTO)."""
     with closing(sqlite3.connect(record)) as connection:
         connection.execute("VACUUM INTO ?", (str(to),))
+
+
+def is_record(file: Path) -> bool:
+    """Whether it is a record by itself, as it is kept before each change of the tables, and no zip."""
+    if not file.is_file():
+        return False
+    with file.open("rb") as begun:
+        return begun.read(len(RECORD_BEGINS)) == RECORD_BEGINS
 
 
 def list_pictures(data: Path) -> Iterator[tuple[str, Path]]:

@@ -11,7 +11,7 @@ import pytest
 
 from tests import builders
 from webapp.backup import actions, files
-from webapp.core import clock
+from webapp.core import clock, migrating
 from webapp.core.database import Database
 from webapp.photos.models import Photo
 from webapp.values.errors import BadInput
@@ -188,3 +188,57 @@ def test_the_restored_record_opens_and_can_be_written(record, elsewhere):
     with opened.writing() as session:
         builders.a_build(session, "Boathouse")
     opened.close()
+
+
+def before_a_change(record):
+    """The record kept beside the copies before its tables change, and what was in it."""
+    kept = migrating.copy_before(record.database, record.backups, "0001")
+    return kept, dump(kept)
+
+
+def test_a_record_kept_before_a_change_comes_back_and_the_pictures_stay(record, database):
+    kept, then = before_a_change(record)
+    before = pictures(record)
+    with database.writing() as session:
+        builders.a_build(session, "Boathouse")
+    database.close()
+    now = dump(record.database)
+    done = actions.restore(record, kept, replace=True)
+    assert dump(record.database) == then
+    assert (done.pictures, done.notes, pictures(record)) == (0, (), before)
+    assert dump(done.aside / "studbay.sqlite3") == now, "what was there is moved aside"
+    assert kept.exists()
+
+
+def test_a_record_of_tables_this_version_does_not_know_is_refused(elsewhere, tmp_path):
+    other = tmp_path / "before-change-9999.sqlite3"
+    with closing(sqlite3.connect(other)) as connection, connection:
+        connection.execute("CREATE TABLE alembic_version (version_num VARCHAR(32) NOT NULL)")
+        connection.execute("INSERT INTO alembic_version VALUES ('9999')")
+    with pytest.raises(migrating.MigrationFailed, match="newer Studbay"):
+        actions.restore(elsewhere, other)
+    assert not elsewhere.database.exists()
+
+
+def test_a_record_kept_before_a_change_says_which_pictures_it_does_not_bring(record, elsewhere):
+    kept, _ = before_a_change(record)
+    assert actions.restore(elsewhere, kept).notes[0].startswith("1 picture that it names not in")
+    assert migrating.standing(elsewhere.database).pending is False
+
+
+@pytest.mark.parametrize("fault", ["pages", "foreign", "short"])
+def test_a_damaged_or_foreign_record_brings_nothing_back(record, elsewhere, fault):
+    kept, _ = before_a_change(record)
+    if fault == "foreign":
+        kept.unlink()
+        with closing(sqlite3.connect(kept)) as connection, connection:
+            connection.execute("CREATE TABLE stamps (id INTEGER)")
+    else:
+        body = bytearray(kept.read_bytes())
+        body[4096 * 3 : 4096 * 9] = b"\xff" * 4096 * 6
+        kept.write_bytes(body if fault == "pages" else body[:5000])
+    elsewhere.data.mkdir()
+    sentence = "no record kept by Studbay" if fault == "foreign" else "is damaged|cannot be read"
+    with pytest.raises(BadInput, match=sentence):
+        actions.restore(elsewhere, kept)
+    assert list(elsewhere.data.iterdir()) == []
