@@ -1,8 +1,8 @@
-"""Scenario "Wrong date": a visit that passed was typed a year too early."""
+"""Scenario "Wrong date": a visit that passed, and the day on site of it, were typed a year too early."""
 
 from sqlmodel import select
 
-from tests.reading import field_errors, soup, words
+from tests.reading import field_errors, headings, soup, words
 from tests.story.bindery import BASE, lay_out, said, saved
 from webapp.inspections.models import Permit
 
@@ -27,3 +27,40 @@ def test_a_day_a_year_off_is_questioned_and_what_follows_from_it_moves_when_it_i
     assert "The first permit to lapse is PLB permit: 5 November 2026" in words(client.get(f"{BASE}/today"))
     assert "Rough plumbing passed my note Sat 9 May" in words(client.get(f"{BASE}/surfaces/W/before-cover"))
     assert "typed the year wrong" in words(client.get(visit)), "the old day and the reason stay visible"
+
+
+def draft(client) -> str:
+    return words(client.get(f"{BASE}/episodes/1"), "#draft")
+
+
+def test_the_draft_of_the_episode_tells_the_visit_once_its_day_is_right(client, database, build):
+    with database.writing() as session:
+        ground = lay_out(session, build, asked_for="IRPL")
+    saved(client.post(f"{BASE}/episodes", data={"from_day": "2026-05-01"}))
+    visit = f"{BASE}/visits/{ground.asked['IRPL']}"
+    wrong = {"day": "2025-05-09", **said(ground, W="passed"), "day_right": "yes"}
+    saved(client.post(f"{visit}/result", data=wrong))
+    assert "Rough plumbing" not in draft(client), "a day of last year is none of this episode"
+    saved(client.post(f"{visit}/day", data={"day": "2026-05-09", "why": "typed the year wrong"}))
+    assert "9 May 2026: Rough plumbing (West wall) passed." in draft(client)
+    assert "9 May 2025" not in draft(client)
+
+
+def test_the_hours_of_the_week_and_of_the_draft_follow_the_day_put_right(client, database, build):
+    saved(client.post(f"{BASE}/episodes", data={"from_day": "2026-05-01"}))
+    sent = {"title": "", "from_day": "2026-05-01", "to_day": "", "show_hours": "yes", "show_spend": "hidden"}
+    saved(client.post(f"{BASE}/episodes/1", data=sent))
+    saved(client.post(f"{BASE}/workdays/log", data={"day": "2026-05-08", "own": "2"}))
+    day = {"day": "2025-05-09", "own": "3", "done": "Stood by while the drain was tested"}
+    saved(client.post(f"{BASE}/workdays/log", data=day))
+    assert weeks(client) == ["Week of Mon 4 May 2 h my own", "Week of Mon 5 May 2025 3 h my own"]
+    assert "2 h of my own, on 1 day." in draft(client)
+    saved(client.post(f"{BASE}/workdays/2/amend", data=day | {"day": "2026-05-09"}))
+    assert weeks(client) == ["Week of Mon 4 May 5 h my own"]
+    assert "5 h of my own, on 2 days." in draft(client)
+    assert "Day 9 May 2025 9 May 2026" in words(client.get(f"{BASE}/workdays/2"), "#changes")
+
+
+def weeks(client) -> list[str]:
+    """Each week of the list of workdays with its hours, newest first."""
+    return [title for title in headings(client.get(f"{BASE}/workdays")) if title.startswith("Week of")]

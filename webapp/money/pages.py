@@ -50,6 +50,8 @@ class SpendPage:
     lines_cents: int
     older: str
     newer: str
+    fees: str
+    """where the fees not paid yet are listed"""
     here: str
     form: FormState
     kinds: Choices
@@ -100,6 +102,7 @@ def spend_page(
         lines_cents=found.cents,
         older=_turn(path, kind, phase, turn + 1) if found.count > first + AT_ONCE else "",
         newer=_turn(path, kind, phase, turn - 1) if turn > 1 else "",
+        fees=f"{here.base}/fees",
         here=path,
         form=form or forms.blank(here.today),
         kinds=_kinds(),

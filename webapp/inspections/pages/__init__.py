@@ -2,13 +2,14 @@
 
 from webapp.inspections.pages.corrections import correction_page
 from webapp.inspections.pages.inspections import inspection_form_page, inspection_page, inspections_page
-from webapp.inspections.pages.permits import fee_page, permit_page, permits_page
+from webapp.inspections.pages.permits import fee_page, fees_page, permit_page, permits_page
 from webapp.inspections.pages.results import result_page
 from webapp.inspections.pages.visits import visit_context, visit_page
 
 __all__ = [
     "correction_page",
     "fee_page",
+    "fees_page",
     "inspection_form_page",
     "inspection_page",
     "inspections_page",

@@ -81,8 +81,19 @@ class FeePage:
     form: FormState
 
 
-def fee_lines(book: Book, fees: tuple[FeeFacts, ...]) -> tuple[FeeLine, ...]:
-    return tuple(FeeLine(fee.id, fee.amount_cents, fee_words(fee), f"{book.base}/fees/{fee.id}") for fee in fees)
+@dataclass(frozen=True, slots=True)
+class FeesPage:
+    """Every fee not paid yet, which the sheet of spend shows beside what is paid."""
+
+    sheet: Sheet
+    currency: str
+    fees: tuple[FeeLine, ...]
+    total_cents: int
+    back: str
+
+
+def fee_lines(base: str, fees: tuple[FeeFacts, ...]) -> tuple[FeeLine, ...]:
+    return tuple(FeeLine(fee.id, fee.amount_cents, fee_words(fee), f"{base}/fees/{fee.id}") for fee in fees)
 
 
 def fee_words(fee: FeeFacts) -> str:
@@ -111,7 +122,7 @@ def _line(book: Book, permit: PermitFacts) -> PermitLine:
         rule=permit.lapse_rule
         or (f"{permit.lapse_days} days after the last day that counts." if permit.lapse_days else ""),
         source=permit.rule_source,
-        fees=fee_lines(book, tuple(fee for fee in book.fees if fee.permit_id == permit.id)),
+        fees=fee_lines(book.base, tuple(fee for fee in book.fees if fee.permit_id == permit.id)),
         href=f"{book.base}/permits/{permit.code}",
     )
 
@@ -199,4 +210,15 @@ def fee_page(session: Session, here: Here, fee_id: int, form: FormState | None =
         spend_href=f"{here.base}/spend/{fee.spend_id}" if fee.spend_id else "",
         action=f"{here.base}/fees/{fee_id}/pay",
         form=form or FormState.of(paid_on=here.today.isoformat()),
+    )
+
+
+def fees_page(session: Session, here: Here) -> FeesPage:
+    owed = tuple(fee for fee in store.list_fees(session, here.build.id) if fee.paid_on is None)
+    return FeesPage(
+        sheet=here.sheet("V1", "Permits", "Fees not paid yet"),
+        currency=here.build.currency,
+        fees=fee_lines(here.base, owed),
+        total_cents=sum(fee.amount_cents for fee in owed),
+        back=f"{here.base}/spend",
     )

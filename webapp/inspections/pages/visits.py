@@ -131,7 +131,7 @@ def visit_page(
         asked=tuple(item.words.rstrip(".") for item in book.asked if item.visit_id == visit_id),
         paper=photo,
         paper_note=_paper_note(photo, has_results),
-        fees=fee_lines(book, tuple(fee for fee in book.fees if fee.visit_id == visit_id)),
+        fees=fee_lines(book.base, tuple(fee for fee in book.fees if fee.visit_id == visit_id)),
         changes=store.list_visit_changes(session, visit_id),
         currency=here.build.currency,
         base=here.base,

@@ -53,6 +53,11 @@ def edit_permit(request: Request, session: Writing, here: ThisBuild, sent: Sendi
     return go_to(f"{here.base}/permits/{form.code}", say=say if changed else "Nothing was different.")
 
 
+@router.get("/fees")
+def fees(request: Request, session: Reading, here: ThisBuild) -> Response:
+    return render(request, "inspections/fees.html", pages.fees_page(session, here), blocks=("panel",))
+
+
 @router.get("/fees/{fee_id}")
 def fee(request: Request, session: Reading, here: ThisBuild, fee_id: int) -> Response:
     return render(request, "inspections/fee.html", pages.fee_page(session, here, fee_id))
