@@ -4,6 +4,7 @@ Reading connections cannot write (`PRAGMA query_only`). Writing ones begin with 
 process, since SQLite's own waiting is unfair and since a stale snapshot would fail in spite of any time-out.
 """
 
+import functools
 import sqlite3
 import threading
 from collections.abc import Callable, Iterator, Sequence
@@ -138,3 +139,13 @@ def remembered(
     if "view" not in session.info:
         return compute()
     return database.memory.get(session.info["view"], key, compute, worth, each_commit)
+
+
+def kept_list(listing: Callable[[Session, int], Kept]) -> Callable[[Session, int], Kept]:
+    """For a list of one build by its id: read again only after a write to its own tables."""
+
+    @functools.wraps(listing)
+    def remembering(session: Session, build_id: int) -> Kept:
+        return remembered(session, (listing, build_id), lambda: listing(session, build_id))
+
+    return remembering

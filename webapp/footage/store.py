@@ -6,7 +6,7 @@ from datetime import date, datetime
 from sqlalchemy import select
 from sqlmodel import Session, col
 
-from webapp.core.database import rows
+from webapp.core.database import kept_list, rows
 from webapp.footage.models import Shot, ShotChange
 from webapp.plan.models import Phase, Task
 from webapp.values.errors import NotFound
@@ -62,6 +62,7 @@ _OWN = (
 )
 
 
+@kept_list
 def list_shots(session: Session, build_id: int) -> tuple[ShotFacts, ...]:
     """All shots of a build in the order of their tasks, those without a task last. One query."""
     own = (col(getattr(Shot, name)) for name in _OWN)

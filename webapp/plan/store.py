@@ -9,7 +9,7 @@ from sqlalchemy import ColumnElement, Label, Select, and_, case, func, or_, sele
 from sqlalchemy.orm import aliased
 from sqlmodel import Session, col
 
-from webapp.core.database import remembered, rows
+from webapp.core.database import kept_list, remembered, rows
 from webapp.plan.models import Build, Need, Phase, Task, TaskChange
 from webapp.plan.rules.kinds import NeedKind, Strength, TaskState
 from webapp.values.errors import NotFound
@@ -130,6 +130,7 @@ def get_build(session: Session, slug: str) -> BuildFacts:
     raise NotFound(NO_BUILD)
 
 
+@kept_list
 def list_phases(session: Session, build_id: int) -> tuple[PhaseFacts, ...]:
     """In the builder's order."""
     wanted = _columns(_PHASE).where(col(Phase.build_id) == build_id).order_by(col(Phase.position), col(Phase.id))
@@ -154,6 +155,7 @@ def _tasks(session: Session, *conditions: ColumnElement[bool]) -> tuple[TaskFact
     return tuple(TaskFacts(*row) for row in rows(session, wanted))
 
 
+@kept_list
 def list_tasks(session: Session, build_id: int) -> tuple[TaskFacts, ...]:
     """Every task of the build, phase by phase in the builder's order."""
     return _tasks(session, col(Task.build_id) == build_id)
@@ -175,6 +177,7 @@ def tasks_by_id(session: Session, build_id: int, task_ids: frozenset[int]) -> Ma
     return {task.id: task for task in found}
 
 
+@kept_list
 def list_needs(session: Session, build_id: int) -> tuple[NeedFacts, ...]:
     """Every need typed in this build, as typed."""
     wanted = _columns(_NEED).where(col(Need.build_id) == build_id).order_by(col(Need.id))

@@ -1,12 +1,10 @@
 """Everything on record that can stop something, read in a fixed number of queries."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass, field
-from typing import TypeVar
 
 from sqlmodel import Session
 
-from webapp.core.database import remembered
 from webapp.footage.store import ShotFacts, list_shots
 from webapp.inspections import store as inspections
 from webapp.inspections.rules.facts import (
@@ -32,8 +30,6 @@ from webapp.surfaces.store import (
     SlotFacts,
     SurfaceFacts,
 )
-
-Row = TypeVar("Row")
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,46 +82,39 @@ class Record:
         return line if line and word_holds(line.on_day, line.at, results, surface_id) else None
 
 
-def _kept(session: Session, build_id: int, listing: Callable[[Session, int], tuple[Row, ...]]) -> tuple[Row, ...]:
-    """One of the lists, read again only after a write to its own tables."""
-    return remembered(session, (listing, build_id), lambda: listing(session, build_id))
-
-
 def read_record(session: Session, build_id: int) -> Record:
     """One build's whole record, in a fixed number of queries."""
     parts = planned(session, build_id)
-    walls = _kept(session, build_id, surfaces.list_surfaces)
-    kinds = _kept(session, build_id, inspections.list_inspections)
-    results = _kept(session, build_id, inspections.list_results)
-    corrections = _kept(session, build_id, inspections.list_corrections)
+    walls = surfaces.list_surfaces(session, build_id)
+    kinds = inspections.list_inspections(session, build_id)
+    results = inspections.list_results(session, build_id)
+    corrections = inspections.list_corrections(session, build_id)
     results_of = grouped((one.inspection_id, one) for one in results)
     corrections_of = grouped((one.inspection_id, one) for one in corrections)
-    visits = _kept(session, build_id, inspections.list_visits)
-    let_go = _kept(session, build_id, surfaces.list_lifted)
+    visits = inspections.list_visits(session, build_id)
+    let_go = surfaces.list_lifted(session, build_id)
     return Record(
-        phases=_kept(session, build_id, plan.list_phases),
+        phases=plan.list_phases(session, build_id),
         tasks=parts.tasks,
         needs=parts.needs,
         task_links=parts.links,
         surfaces=walls,
-        slots=_kept(session, build_id, surfaces.list_slots),
-        questions=_kept(session, build_id, surfaces.list_questions),
-        shots=_kept(session, build_id, list_shots),
-        permits=_kept(session, build_id, inspections.list_permits),
+        slots=surfaces.list_slots(session, build_id),
+        questions=surfaces.list_questions(session, build_id),
+        shots=list_shots(session, build_id),
+        permits=inspections.list_permits(session, build_id),
         inspections=kinds,
         visits=visits,
         results=results,
         corrections=corrections,
-        fees=_kept(session, build_id, inspections.list_fees),
-        asked=_kept(session, build_id, inspections.list_asked),
+        fees=inspections.list_fees(session, build_id),
+        asked=inspections.list_asked(session, build_id),
         surface={wall.id: wall for wall in walls},
         task=parts.task,
         task_surfaces=parts.task_surfaces,
         surface_tasks=parts.surface_tasks,
         closers=parts.closers,
-        shot_surfaces=grouped(
-            (at.shot_id, at.surface_id) for at in _kept(session, build_id, surfaces.list_shot_surfaces)
-        ),
+        shot_surfaces=grouped((at.shot_id, at.surface_id) for at in surfaces.list_shot_surfaces(session, build_id)),
         let_go=let_go,
         lifted={line.node_key: line for line in let_go},
         results_of=results_of,

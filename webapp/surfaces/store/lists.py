@@ -8,7 +8,7 @@ from sqlalchemy import ColumnElement, ScalarSelect, Select, select
 from sqlalchemy.orm import Mapped
 from sqlmodel import Session, col
 
-from webapp.core.database import rows
+from webapp.core.database import kept_list, rows
 from webapp.photos.models import Photo
 from webapp.surfaces.models import (
     Cover,
@@ -59,6 +59,7 @@ def _of_build(columns: Iterable[Any], table: type, build_id: int) -> Select[Any]
     return statement.where(col(Surface.build_id) == build_id)
 
 
+@kept_list
 def list_surfaces(session: Session, build_id: int) -> tuple[SurfaceFacts, ...]:
     """All surfaces, clockwise from the door as the builder numbered them."""
     statement = (
@@ -69,6 +70,7 @@ def list_surfaces(session: Session, build_id: int) -> tuple[SurfaceFacts, ...]:
     return tuple(SurfaceFacts(*row) for row in rows(session, statement))
 
 
+@kept_list
 def list_items(session: Session, build_id: int) -> tuple[ItemFacts, ...]:
     """All hidden things, left to right on each surface; those without an offset last."""
     statement = _of_build(_own(Item, ItemFacts), Item, build_id).order_by(
@@ -77,6 +79,7 @@ def list_items(session: Session, build_id: int) -> tuple[ItemFacts, ...]:
     return tuple(ItemFacts(*row) for row in rows(session, statement))
 
 
+@kept_list
 def list_slots(session: Session, build_id: int) -> tuple[SlotFacts, ...]:
     """All owed pictures with what fills them, in the builder's order on each surface."""
     columns = _own(PictureSlot, SlotFacts, ("sha256", "taken_at", "covered_on"))
@@ -88,6 +91,7 @@ def list_slots(session: Session, build_id: int) -> tuple[SlotFacts, ...]:
     return tuple(SlotFacts(*row) for row in rows(session, statement))
 
 
+@kept_list
 def list_questions(session: Session, build_id: int) -> tuple[QuestionFacts, ...]:
     """All questions, open and settled, the latest asked first."""
     statement = select(*_own(Question, QuestionFacts)).where(col(Question.build_id) == build_id)
@@ -95,11 +99,13 @@ def list_questions(session: Session, build_id: int) -> tuple[QuestionFacts, ...]
     return tuple(QuestionFacts(*row) for row in rows(session, ordered))
 
 
+@kept_list
 def list_lifted(session: Session, build_id: int) -> tuple[LiftedFacts, ...]:
     """All that was let go and still counts, the latest first."""
     return _lifted(session, build_id, col(Lifted.ended_on).is_(None))
 
 
+@kept_list
 def list_lifted_before(session: Session, build_id: int) -> tuple[LiftedFacts, ...]:
     """What was let go before its surface was opened up again, the latest first: history, it counts no more."""
     return _lifted(session, build_id, col(Lifted.ended_on).is_not(None))
@@ -111,6 +117,7 @@ def _lifted(session: Session, build_id: int, which: ColumnElement[bool]) -> tupl
     return tuple(LiftedFacts(*row) for row in rows(session, ordered))
 
 
+@kept_list
 def list_covers(session: Session, build_id: int) -> tuple[CoverFacts, ...]:
     """All closings, the latest first, also those that were opened up again."""
     statement = _of_build(_own(Cover, CoverFacts), Cover, build_id)
@@ -124,12 +131,14 @@ def _cover(*values: Any) -> CoverFacts:
     return CoverFacts(**facts)
 
 
+@kept_list
 def list_task_surfaces(session: Session, build_id: int) -> tuple[TaskSurfaceFacts, ...]:
     """Which task works on which surface, or closes it."""
     statement = _of_build(_own(TaskSurface, TaskSurfaceFacts), TaskSurface, build_id).order_by(col(TaskSurface.id))
     return tuple(TaskSurfaceFacts(*row) for row in rows(session, statement))
 
 
+@kept_list
 def list_shot_surfaces(session: Session, build_id: int) -> tuple[ShotSurfaceFacts, ...]:
     """Which shot is taken of which surface."""
     statement = _of_build(_own(ShotSurface, ShotSurfaceFacts), ShotSurface, build_id).order_by(col(ShotSurface.id))

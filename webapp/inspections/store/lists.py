@@ -8,24 +8,19 @@ from sqlalchemy import ColumnElement, Select, func, select
 from sqlalchemy.orm import aliased
 from sqlmodel import Session, col
 
-from webapp.core.database import rows
+from webapp.core.database import kept_list, rows
 from webapp.inspections.models import (
     AskedItem,
     Correction,
-    CorrectionChange,
     Fee,
     Inspection,
-    InspectionChange,
     InspectionSurface,
     Permit,
-    PermitChange,
     Result,
     Visit,
-    VisitChange,
 )
 from webapp.inspections.rules.facts import (
     AskedFacts,
-    ChangeFacts,
     CorrectionFacts,
     FeeFacts,
     InspectionFacts,
@@ -41,16 +36,17 @@ Where = ColumnElement[bool]
 Found = TypeVar("Found")
 
 
-def _columns(table: Any, *names: str) -> list[Any]:
+def columns(table: Any, *names: str) -> list[Any]:
     return [getattr(table, name) for name in names]
 
 
 def _permits(session: Session, *where: Where) -> tuple[PermitFacts, ...]:
     names = ("id", "code", "name", "covers", "number", "asked_on", "issued_on", "lapse_days", "lapse_rule")
-    chosen = select(*_columns(Permit, *names, "rule_source", "closed_on")).where(*where).order_by(col(Permit.id))
+    chosen = select(*columns(Permit, *names, "rule_source", "closed_on")).where(*where).order_by(col(Permit.id))
     return tuple(PermitFacts(*row) for row in rows(session, chosen))
 
 
+@kept_list
 def list_permits(session: Session, build_id: int) -> tuple[PermitFacts, ...]:
     """In the order they were put in."""
     return _permits(session, col(Permit.build_id) == build_id)
@@ -80,7 +76,7 @@ _INSPECTION = (
 
 def _inspections(session: Session, *where: Where) -> tuple[InspectionFacts, ...]:
     chosen = (
-        select(*_columns(Inspection, *_INSPECTION), col(Surface.id))
+        select(*columns(Inspection, *_INSPECTION), col(Surface.id))
         .outerjoin(InspectionSurface, col(InspectionSurface.inspection_id) == col(Inspection.id))
         .outerjoin(Surface, col(Surface.id) == col(InspectionSurface.surface_id))
         .where(*where)
@@ -95,6 +91,7 @@ def _inspections(session: Session, *where: Where) -> tuple[InspectionFacts, ...]
     return tuple(made)
 
 
+@kept_list
 def list_inspections(session: Session, build_id: int) -> tuple[InspectionFacts, ...]:
     """In the builder's order, each with its surfaces clockwise."""
     return _inspections(session, col(Inspection.build_id) == build_id)
@@ -114,10 +111,11 @@ def _visits(session: Session, *where: Where) -> tuple[VisitFacts, ...]:
     names = ("id", "inspection_id", "asked_on", "day", "window", "outcome", "reason", "note")
     order = (col(Visit.day).is_(None), col(Visit.day), col(Visit.id))
     return tuple(
-        VisitFacts(*row) for row in rows(session, select(*_columns(Visit, *names)).where(*where).order_by(*order))
+        VisitFacts(*row) for row in rows(session, select(*columns(Visit, *names)).where(*where).order_by(*order))
     )
 
 
+@kept_list
 def list_visits(session: Session, build_id: int) -> tuple[VisitFacts, ...]:
     """By day; those without a day last."""
     return _visits(session, col(Visit.build_id) == build_id)
@@ -149,9 +147,9 @@ _RESULT = (
 
 def _results(session: Session, *where: Where) -> tuple[ResultFacts, ...]:
     letter = aliased(Photo)
-    pictures = [func.coalesce(*_columns(table, "sha256"), "") for table in (Photo, letter)]
+    pictures = [func.coalesce(*columns(table, "sha256"), "") for table in (Photo, letter)]
     chosen: Select[Any] = (
-        select(*_columns(Result, *_RESULT), *pictures)
+        select(*columns(Result, *_RESULT), *pictures)
         .join(Visit, col(Visit.id) == col(Result.visit_id))
         .outerjoin(Photo, col(Photo.id) == col(Result.photo_id))
         .outerjoin(letter, col(letter.id) == col(Result.changed_photo_id))
@@ -161,6 +159,7 @@ def _results(session: Session, *where: Where) -> tuple[ResultFacts, ...]:
     return tuple(ResultFacts(*row) for row in rows(session, chosen))
 
 
+@kept_list
 def list_results(session: Session, build_id: int) -> tuple[ResultFacts, ...]:
     """All, also replaced and withdrawn ones, by day. Which one counts is said by `rules.results`."""
     return _results(session, col(Visit.build_id) == build_id)
@@ -195,10 +194,10 @@ def _corrections(session: Session, *where: Where) -> tuple[CorrectionFacts, ...]
     chosen: Select[Any] = (
         select(
             col(Correction.id),
-            *_columns(Result, "id", "inspection_id", "visit_id"),
-            *_columns(Correction, "surface_id", "item_id", *_CORRECTION),
-            func.coalesce(*_columns(before, "sha256"), ""),
-            func.coalesce(*_columns(after, "sha256"), ""),
+            *columns(Result, "id", "inspection_id", "visit_id"),
+            *columns(Correction, "surface_id", "item_id", *_CORRECTION),
+            func.coalesce(*columns(before, "sha256"), ""),
+            func.coalesce(*columns(after, "sha256"), ""),
         )
         .join(Result, col(Result.id) == col(Correction.result_id))
         .outerjoin(before, col(before.id) == col(Correction.before_photo_id))
@@ -209,6 +208,7 @@ def _corrections(session: Session, *where: Where) -> tuple[CorrectionFacts, ...]
     return tuple(CorrectionFacts(*row) for row in rows(session, chosen))
 
 
+@kept_list
 def list_corrections(session: Session, build_id: int) -> tuple[CorrectionFacts, ...]:
     """By number. Whether one is still owed is said by `rules.corrections`, not by its state alone."""
     return _corrections(session, col(Correction.build_id) == build_id)
@@ -231,10 +231,11 @@ def get_correction(session: Session, build_id: int, correction_id: int) -> Corre
 
 def _fees(session: Session, *where: Where) -> tuple[FeeFacts, ...]:
     names = ("id", "permit_id", "visit_id", "amount_cents", "why", "due_on", "stops_visits", "paid_on", "spend_id")
-    chosen = select(*_columns(Fee, *names)).where(*where).order_by(col(Fee.id))
+    chosen = select(*columns(Fee, *names)).where(*where).order_by(col(Fee.id))
     return tuple(FeeFacts(*row) for row in rows(session, chosen))
 
 
+@kept_list
 def list_fees(session: Session, build_id: int) -> tuple[FeeFacts, ...]:
     return _fees(session, col(Fee.build_id) == build_id)
 
@@ -247,10 +248,11 @@ _ASKED = ("id", "inspection_id", "surface_id", "visit_id", "words", "source", "a
 
 
 def _asked(session: Session, *where: Where) -> tuple[AskedFacts, ...]:
-    chosen = select(*_columns(AskedItem, *_ASKED, "done_on", "dropped_on")).where(*where)
+    chosen = select(*columns(AskedItem, *_ASKED, "done_on", "dropped_on")).where(*where)
     return tuple(AskedFacts(*row) for row in rows(session, chosen.order_by(col(AskedItem.id))))
 
 
+@kept_list
 def list_asked(session: Session, build_id: int) -> tuple[AskedFacts, ...]:
     """What to have ready, oldest first; also what is done or dropped."""
     return _asked(session, col(AskedItem.build_id) == build_id)
@@ -259,35 +261,6 @@ def list_asked(session: Session, build_id: int) -> tuple[AskedFacts, ...]:
 def get_asked(session: Session, build_id: int, asked_id: int) -> AskedFacts:
     found = _asked(session, col(AskedItem.build_id) == build_id, col(AskedItem.id) == asked_id)
     return _only(found, "There is no such line on a list here.")
-
-
-def list_visit_changes(session: Session, visit_id: int) -> tuple[ChangeFacts, ...]:
-    """Oldest first, as all changes are."""
-    chosen = select(*_columns(VisitChange, "field", "was", "became", "why", "at"))
-    return _changes(session, chosen.where(col(VisitChange.visit_id) == visit_id).order_by(col(VisitChange.id)))
-
-
-def list_inspection_changes(session: Session, inspection_id: int) -> tuple[ChangeFacts, ...]:
-    of_it = col(InspectionChange.inspection_id) == inspection_id
-    chosen = select(*_columns(InspectionChange, "field", "was", "became", "why", "at")).where(of_it)
-    return _changes(session, chosen.order_by(col(InspectionChange.id)))
-
-
-def list_permit_changes(session: Session, permit_id: int) -> tuple[ChangeFacts, ...]:
-    chosen = select(*_columns(PermitChange, "field", "was", "became", "why", "at"))
-    return _changes(session, chosen.where(col(PermitChange.permit_id) == permit_id).order_by(col(PermitChange.id)))
-
-
-def list_correction_changes(session: Session, correction_id: int) -> tuple[ChangeFacts, ...]:
-    """`field` is the day it is about, as ISO text."""
-    of_it = col(CorrectionChange.correction_id) == correction_id
-    chosen = select(*_columns(CorrectionChange, "on_day", "was", "became", "why", "at")).where(of_it)
-    found = rows(session, chosen.order_by(col(CorrectionChange.id)))
-    return tuple(ChangeFacts(row[0].isoformat(), *row[1:]) for row in found)
-
-
-def _changes(session: Session, chosen: Select[Any]) -> tuple[ChangeFacts, ...]:
-    return tuple(ChangeFacts(*row) for row in rows(session, chosen))
 
 
 def _only(found: Sequence[Found], sentence: str) -> Found:

@@ -1,0 +1,53 @@
+"""Reading permits, inspections and what came of them."""
+
+from webapp.inspections.store.changes import (
+    list_correction_changes,
+    list_inspection_changes,
+    list_permit_changes,
+    list_visit_changes,
+)
+from webapp.inspections.store.lists import (
+    get_asked,
+    get_correction,
+    get_fee,
+    get_inspection,
+    get_inspection_by_id,
+    get_permit,
+    get_result,
+    get_visit,
+    last_correction_number,
+    list_asked,
+    list_corrections,
+    list_corrections_of,
+    list_fees,
+    list_inspections,
+    list_permits,
+    list_results,
+    list_results_of,
+    list_visits,
+)
+
+__all__ = [
+    "get_asked",
+    "get_correction",
+    "get_fee",
+    "get_inspection",
+    "get_inspection_by_id",
+    "get_permit",
+    "get_result",
+    "get_visit",
+    "last_correction_number",
+    "list_asked",
+    "list_correction_changes",
+    "list_corrections",
+    "list_corrections_of",
+    "list_fees",
+    "list_inspection_changes",
+    "list_inspections",
+    "list_permit_changes",
+    "list_permits",
+    "list_results",
+    "list_results_of",
+    "list_visit_changes",
+    "list_visits",
+]

@@ -1,0 +1,39 @@
+"""What permits, inspections, visits and corrections were said to be before, oldest first."""
+
+from typing import Any
+
+from sqlalchemy import Select, select
+from sqlmodel import Session, col
+
+from webapp.core.database import rows
+from webapp.inspections.models import CorrectionChange, InspectionChange, PermitChange, VisitChange
+from webapp.inspections.rules.facts import ChangeFacts
+from webapp.inspections.store.lists import columns
+
+
+def list_visit_changes(session: Session, visit_id: int) -> tuple[ChangeFacts, ...]:
+    chosen = select(*columns(VisitChange, "field", "was", "became", "why", "at"))
+    return _changes(session, chosen.where(col(VisitChange.visit_id) == visit_id).order_by(col(VisitChange.id)))
+
+
+def list_inspection_changes(session: Session, inspection_id: int) -> tuple[ChangeFacts, ...]:
+    of_it = col(InspectionChange.inspection_id) == inspection_id
+    chosen = select(*columns(InspectionChange, "field", "was", "became", "why", "at")).where(of_it)
+    return _changes(session, chosen.order_by(col(InspectionChange.id)))
+
+
+def list_permit_changes(session: Session, permit_id: int) -> tuple[ChangeFacts, ...]:
+    chosen = select(*columns(PermitChange, "field", "was", "became", "why", "at"))
+    return _changes(session, chosen.where(col(PermitChange.permit_id) == permit_id).order_by(col(PermitChange.id)))
+
+
+def list_correction_changes(session: Session, correction_id: int) -> tuple[ChangeFacts, ...]:
+    """`field` is the day it is about, as ISO text."""
+    of_it = col(CorrectionChange.correction_id) == correction_id
+    chosen = select(*columns(CorrectionChange, "on_day", "was", "became", "why", "at")).where(of_it)
+    found = rows(session, chosen.order_by(col(CorrectionChange.id)))
+    return tuple(ChangeFacts(row[0].isoformat(), *row[1:]) for row in found)
+
+
+def _changes(session: Session, chosen: Select[Any]) -> tuple[ChangeFacts, ...]:
+    return tuple(ChangeFacts(*row) for row in rows(session, chosen))
