@@ -73,7 +73,8 @@ def test_what_is_missing_is_named_and_what_was_typed_is_kept(desk, span):
     desk.goto(DESK)
     desk.get_by_label("What you say, as Markdown").fill("Only this.")
     desk.get_by_role("button", name="Publish it").click()
-    expect(desk.locator("#missing")).to_contain_text("It has no title")
+    expect(desk.get_by_role("alert")).to_contain_text("It has no title")
+    expect(desk.get_by_role("alert")).to_be_focused()
     expect(desk.get_by_label("What you say, as Markdown")).to_have_value("Only this.")
 
 

@@ -120,6 +120,8 @@ def test_publishing_what_is_not_ready_names_every_reason_and_keeps_what_was_type
     answer = client.post(f"{DESK}/publish", data=TYPED | {"title": "", "text": ""})
     assert answer.status_code == 409
     assert "Not published: 2 things missing" in words(answer)
+    alert = soup(answer).select_one("[role=alert]")
+    assert [link["href"] for link in alert.select("a")] == ["#f-title", "#f-text"] and alert.has_attr("autofocus")
     assert [link["href"] for link in soup(answer).select("#missing .stops a")] == ["#f-title", "#f-text"]
     assert "Fur first?" in soup(client.get(DESK)).select_one("#f-questions").get_text()
 

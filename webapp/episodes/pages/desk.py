@@ -78,6 +78,7 @@ class DeskPage:
     new: int
     verdict: Verdict
     answer: str
+    refused: bool
     form: FormState
     chosen: tuple[DeskPicture, ...]
     offered: tuple[DeskPicture, ...]
@@ -186,6 +187,7 @@ def desk_page(
         new=len(new),
         verdict=verdict,
         answer=_answer(verdict, refused is not None),
+        refused=refused is not None,
         form=state or _defaults(episode, pictures),
         chosen=tuple(_chosen(each) for each in pictures),
         offered=tuple(_offered(each) for each in shown),
