@@ -113,11 +113,13 @@ def test_a_need_is_taken_out_again_and_its_history_keeps_a_line(client, pair):
     assert client.post(form["action"]).status_code == 404
 
 
-def test_a_need_that_is_no_task_leads_to_its_own_sheet(client, database, build, pair):
+def test_a_need_that_is_no_task_is_named_on_the_sheet_of_what_else_the_task_waits_for(client, database, build, pair):
     with database.writing() as session:
         builders.a_task(session, builders.a_phase(session, build))
         session.connection().exec_driver_sql(
             "INSERT INTO plan_need (build_id, what_kind, what_id, what_surface_id, needs_kind, needs_id,"
             " needs_surface_id, strength, lag_days, reason) VALUES (1, 'task', 2, 0, 'inspection', 4, 7, 'hard', 0, '')"
         )
-    assert links(client.get("/builds/bindery/tasks/2"))["An inspection"] == "/builds/bindery/inspections"
+    page = client.get("/builds/bindery/tasks/2")
+    assert links(page)["Also: an inspection"] == "/builds/bindery/tasks/2/waits"
+    assert "No task has to come first." in words(page)

@@ -1,6 +1,6 @@
 """What a task needs and what needs it, as lines to show."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
 
@@ -13,16 +13,7 @@ from webapp.plan.rules.ends import NAMELESS
 from webapp.plan.rules.kinds import NeedKind, Strength, TaskState
 from webapp.plan.rules.waits import begun_unknown, running_until, wait_of
 from webapp.plan.store import NeedFacts, TaskFacts
-from webapp.values.words import plural
-
-_SETTLED_AT: Mapping[str, str] = {
-    NeedKind.INSPECTION: "inspections",
-    NeedKind.CORRECTION: "inspections",
-    NeedKind.PERMIT: "permits",
-    NeedKind.SHOT: "footage",
-    NeedKind.PICTURES: "pictures",
-    NeedKind.QUESTION: "before-cover",
-}
+from webapp.values.words import join_words, plural
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,26 +28,45 @@ class NeedLine:
     met: bool
 
 
-def lines_around(session: Session, here: Here, task_id: int) -> tuple[tuple[NeedLine, ...], tuple[NeedLine, ...]]:
-    """What `task_id` needs, what is not met first; and what needs it."""
-    around = store.needs_around(session, task_id)
-    others = frozenset(
-        number
-        for need in around
-        for kind, number in ((need.what_kind, need.what_id), (need.needs_kind, need.needs_id))
-        if kind == NeedKind.TASK and number != task_id
+@dataclass(frozen=True, slots=True)
+class Around:
+    """The tasks on either side, what is not met first; and in words what else there is: "an inspection and a shot".
+
+    The plan knows only tasks by title; the rest is named on the sheet of what a task waits for.
+    """
+
+    needs: tuple[NeedLine, ...]
+    waiting: tuple[NeedLine, ...]
+    also_needs: str
+    also_waiting: str
+
+
+def around(session: Session, here: Here, task_id: int) -> Around:
+    """What `task_id` needs, and what needs it."""
+    typed = store.needs_around(session, task_id)
+    needed = [need for need in typed if (need.what_kind, need.what_id) == (NeedKind.TASK, task_id)]
+    ends = [
+        (need, need.needs_kind, need.needs_id) if need in needed else (need, need.what_kind, need.what_id)
+        for need in typed
+    ]
+    numbers = frozenset(number for _, kind, number in ends if kind == NeedKind.TASK)
+    tasks = store.tasks_by_id(session, here.build.id, numbers)
+    by_title = [(need, tasks[number]) for need, kind, number in ends if kind == NeedKind.TASK and number in tasks]
+    needs = [_needed(here, need, task) for need, task in by_title if need in needed]
+    return Around(
+        needs=tuple(sorted(needs, key=lambda line: (line.met, not line.hard))),
+        waiting=tuple(_waiter(here, need, task) for need, task in by_title if need not in needed),
+        also_needs=_others(kind for need, kind, _ in ends if kind != NeedKind.TASK and need in needed),
+        also_waiting=_others(kind for need, kind, _ in ends if kind != NeedKind.TASK and need not in needed),
     )
-    tasks = store.tasks_by_id(session, here.build.id, others)
-    mine = [need for need in around if (need.what_kind, need.what_id) == (NeedKind.TASK, task_id)]
-    needs = [_needed(here, need, tasks) for need in mine]
-    waiting = [_waiter(here, need, tasks) for need in around if need not in mine]
-    return tuple(sorted(needs, key=lambda line: (line.met, not line.hard))), tuple(waiting)
 
 
-def _needed(here: Here, need: NeedFacts, tasks: Mapping[int, TaskFacts]) -> NeedLine:
-    task = tasks.get(need.needs_id) if need.needs_kind == NeedKind.TASK else None
-    if task is None:
-        return _elsewhere(here, need.id, need.needs_kind, need.strength, need.reason)
+def _others(kinds: Iterable[str]) -> str:
+    """ "an inspection and a shot": each kind once, however many there are."""
+    return join_words(list(dict.fromkeys(NAMELESS[kind] for kind in kinds)))
+
+
+def _needed(here: Here, need: NeedFacts, task: TaskFacts) -> NeedLine:
     return NeedLine(
         need_id=need.id,
         title=task.title,
@@ -67,10 +77,7 @@ def _needed(here: Here, need: NeedFacts, tasks: Mapping[int, TaskFacts]) -> Need
     )
 
 
-def _waiter(here: Here, need: NeedFacts, tasks: Mapping[int, TaskFacts]) -> NeedLine:
-    task = tasks.get(need.what_id) if need.what_kind == NeedKind.TASK else None
-    if task is None:
-        return _elsewhere(here, need.id, need.what_kind, need.strength, need.reason)
+def _waiter(here: Here, need: NeedFacts, task: TaskFacts) -> NeedLine:
     wait = f"waits {plural(need.lag_days, 'day')} after this" if need.lag_days else ""
     return NeedLine(
         need_id=need.id,
@@ -80,13 +87,6 @@ def _waiter(here: Here, need: NeedFacts, tasks: Mapping[int, TaskFacts]) -> Need
         hard=need.strength == Strength.HARD,
         met=task.state == TaskState.DONE,
     )
-
-
-def _elsewhere(here: Here, need_id: int, kind: str, strength: str, reason: str) -> NeedLine:
-    """The plan knows only tasks by title; the other end is settled on its own sheet."""
-    name = NAMELESS[kind]
-    href = f"{here.base}/{_SETTLED_AT.get(kind, 'what-stops')}"
-    return NeedLine(need_id, f"{name[:1].upper()}{name[1:]}", reason, href, strength == Strength.HARD, met=False)
 
 
 def _standing(task: TaskFacts, need: NeedFacts, today: date) -> str:

@@ -7,7 +7,7 @@ from sqlmodel import Session
 from webapp.core.forms import FormState
 from webapp.core.sheets import Sheet
 from webapp.plan import store
-from webapp.plan.pages.ends import NeedLine, lines_around
+from webapp.plan.pages.ends import NeedLine, around
 from webapp.plan.pages.place import Here
 from webapp.plan.pages.wording import STRENGTHS, Options
 from webapp.plan.rules.kinds import Strength, TaskState
@@ -19,6 +19,8 @@ class NeedsPage:
     href: str
     title: str
     needs: tuple[NeedLine, ...]
+    also: str
+    """what else it waits for, by kind: it is named on a sheet of its own"""
     phases: Options
     phase_id: int
     tasks: Options
@@ -35,11 +37,13 @@ def needs_page(
     phases = store.list_phases(session, here.build.id)
     place = next(phase.position for phase in phases if phase.id == task.phase_id)
     offered = store.list_phase_tasks(session, chosen.id)
+    written = around(session, here, task_id)
     return NeedsPage(
         sheet=here.sheet(f"P1-{place}.{task.position}", "Needs", f"What “{task.title}” needs"),
         href=f"{here.base}/tasks/{task_id}",
         title=task.title,
-        needs=lines_around(session, here, task_id)[0],
+        needs=written.needs,
+        also=written.also_needs,
         phases=tuple((str(phase.id), phase.title) for phase in phases),
         phase_id=chosen.id,
         tasks=(("", "Choose"), *(_option(other) for other in offered if other.id != task_id)),

@@ -8,7 +8,7 @@ from sqlmodel import Session
 from webapp.core.forms import FormState
 from webapp.core.sheets import Sheet
 from webapp.plan import store
-from webapp.plan.pages.ends import NeedLine, lines_around
+from webapp.plan.pages.ends import Around, around
 from webapp.plan.pages.place import Here
 from webapp.plan.pages.wording import (
     KINDS,
@@ -57,8 +57,7 @@ class TaskPage:
     done_on_known: bool
     wait: str
     wait_detail: str
-    needs: tuple[NeedLine, ...]
-    waiting: tuple[NeedLine, ...]
+    around: Around
     cautions: tuple[Caution, ...]
     closing: str
     history: tuple[HistoryLine, ...]
@@ -80,7 +79,6 @@ class TaskEditPage:
 def task_page(session: Session, here: Here, task_id: int, form: FormState | None = None) -> TaskPage:
     task = store.get_task(session, here.build.id, task_id)
     phase = store.get_phase(session, here.build.id, task.phase_id)
-    needs, waiting = lines_around(session, here, task_id)
     wait = wait_words(task, here.today)
     return TaskPage(
         sheet=here.sheet(f"P1-{phase.position}.{task.position}", "Task", task.title),
@@ -100,8 +98,7 @@ def task_page(session: Session, here: Here, task_id: int, form: FormState | None
         done_on_known=task.done_on is not None,
         wait=wait,
         wait_detail=_wait_detail(task) if wait else "",
-        needs=needs,
-        waiting=waiting,
+        around=around(session, here, task_id),
         cautions=cautions_for(task.kind, task.title, task.hands),
         closing=CLOSING,
         history=_history(session, task_id, here.today),

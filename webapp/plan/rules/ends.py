@@ -8,7 +8,7 @@ NAMELESS: Mapping[str, str] = {
     NeedKind.TASK: "a task",
     NeedKind.INSPECTION: "an inspection",
     NeedKind.CORRECTION: "a correction",
-    NeedKind.QUESTION: "an open question",
+    NeedKind.QUESTION: "a question",
     NeedKind.SHOT: "a shot",
     NeedKind.PICTURES: "pictures of a surface",
     NeedKind.PERMIT: "a permit",
