@@ -50,8 +50,8 @@ def test_the_one_in_the_making_stands_first_with_what_it_holds(client, database,
     page = client.get(PAGE)
     first, second = soup(page).select("main .rows > li")
     assert "South" in first.get_text() and "1 day, 5½ h" in first.get_text()
-    assert "published" in second.get_text() and "16 May 2026" in second.get_text()
-    assert "in the making" in words(page) and soup(page).select("form[action$='/episodes']") == []
+    assert "Published" in second.get_text() and "16 May 2026" in second.get_text()
+    assert "In the making" in words(page) and soup(page).select("form[action$='/episodes']") == []
 
 
 def test_the_line_for_viewers_can_be_written_once_something_is_public(client, stranger, database, build):

@@ -125,6 +125,28 @@ def test_boxes_are_nailed_up_before_the_visit_of_one_wall_or_of_all(client, data
     assert _typed(database) == []
 
 
+def test_what_is_typed_stands_surface_by_surface_with_what_is_open_first(client, database, build, west):
+    with database.writing() as s:
+        done = builders.a_task(s, builders.a_phase(s, build, "Shell"), "Set the window", state="done")
+        for task, place in ((done.row_id, "wall"), (west["boxes"], "north"), (west["boxes"], "wall")):
+            s.add(
+                Need(
+                    build_id=build.row_id,
+                    what_kind="inspection",
+                    what_id=west["visit"],
+                    what_surface_id=west[place],
+                    needs_kind="task",
+                    needs_id=task,
+                )
+            )
+    page = client.get(f"{BASE}/inspections/ROUGH/waits")
+    assert [tag.get_text() for tag in soup(page).select("main h3")] == ["West wall", "North wall"]
+    first = soup(page).select_one("main .rows")
+    assert [tag.get_text() for tag in first.select("b")] == ["Nail up the boxes", "Set the window"]
+    assert first.select_one(".s").get_text() == "settled"
+    assert first.button["aria-label"] == "Take out: Nail up the boxes, West wall"
+
+
 def test_a_task_that_waits_for_the_visit_is_said_on_the_visits_sheet_too(client, database, west):
     sent = {"task": str(west["batts"]), "side": "after", "surface": str(west["wall"])}
     assert client.post(f"{BASE}/inspections/ROUGH/waits", data=sent).status_code == 303

@@ -32,11 +32,19 @@ class WaitLine:
 
 
 @dataclass(frozen=True, slots=True)
+class Place:
+    """Typed needs of one surface together; `name` is empty for those of no surface."""
+
+    name: str
+    lines: tuple[WaitLine, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class TaskWaitsPage:
     sheet: Sheet
     href: str
     title: str
-    lines: tuple[WaitLine, ...]
+    lines: tuple[Place, ...]
     groups: tuple[Group, ...]
     strengths: tuple[tuple[str, str, str], ...]
     form: FormState
@@ -49,8 +57,8 @@ class VisitWaitsPage:
     sheet: Sheet
     href: str
     name: str
-    before: tuple[WaitLine, ...]
-    after: tuple[WaitLine, ...]
+    before: tuple[Place, ...]
+    after: tuple[Place, ...]
     sides: tuple[tuple[str, str, str], ...]
     groups: tuple[Group, ...]
     places: Options
@@ -139,12 +147,18 @@ def _lines(
     needs: Iterable[NeedFacts],
     end: Callable[[NeedFacts], tuple[str, int, int, int]],
     drop: Callable[[NeedFacts], str],
-) -> tuple[WaitLine, ...]:
-    made = []
+) -> tuple[Place, ...]:
+    """Surface by surface; on each what is still open first."""
+    made: dict[str, list[tuple[bool, WaitLine]]] = {}
     for need in needs:
         kind, number, place, here = end(need)
         where = found.record.surface[here].name if here in found.record.surface else ""
+        key = end_key(kind, number, place)
+        settled = key in found.network and found.network.node(key).settled
         wish = "" if need.strength == Strength.HARD else "a wish"
-        detail = ", ".join(part for part in (where, wish, need.reason) if part)
-        made.append(WaitLine(end_name(found, end_key(kind, number, place)), detail, drop(need)))
-    return tuple(made)
+        detail = ", ".join(part for part in ("settled" if settled else "", wish, need.reason) if part)
+        made.setdefault(where, []).append((settled, WaitLine(end_name(found, key), detail, drop(need))))
+    return tuple(
+        Place(where, tuple(line for _, line in sorted(lines, key=lambda each: each[0])))
+        for where, lines in made.items()
+    )

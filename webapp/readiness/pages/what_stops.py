@@ -118,7 +118,7 @@ def what_stops_page(session: Session, here: Here, asking: Asking) -> WhatStopsPa
     asked = find_asked(found, asking)
     roots = roots_from_outside(found, asked.blocked, asked.own)
     wishes = _wishes(found, asked)
-    shown = roots if asking.whole else roots[:SHOWN]
+    shown = roots if asking.whole or len(roots) == SHOWN + 1 else roots[:SHOWN]
     lines = _root_lines(found, asked, shown)
     key = _drawn_key(found, asked, roots) if asked.blocked else ""
     first = next((root for root in shown if root.waits_for in MINE), None)
