@@ -54,16 +54,16 @@ function gatherPictures(form) {
   const chosen = form.querySelector("[data-chosen]");
   const place = form.querySelector("[data-waiting]");
   let all = [];
-  const add = (more) => {
-    all = joined(all, more);
+  const take = () => {
+    all = joined(all, [...chosen.files, ...camera.files]);
     chosen.files = asList(all);
+    camera.value = "";
     showWaiting(place, all);
   };
-  camera.addEventListener("change", () => {
-    add(camera.files);
-    camera.value = "";
-  });
-  chosen.addEventListener("change", () => add(chosen.files));
+  camera.addEventListener("change", take);
+  chosen.addEventListener("change", take);
+  // Chosen before this script was here, or kept by the browser on the way back.
+  if (chosen.files.length || camera.files.length) take();
 }
 
 export function start(form) {

@@ -78,6 +78,8 @@ def test_the_day_is_logged_with_the_keyboard_only(request, device, ready):
     tab_to(page, "My hours: half an hour less")
     tab_to(page, "My hours")
     page.keyboard.type("5.5")
+    tab_to(page, "Pull the circuit")
+    page.keyboard.press("Space")
     tab_to(page, "Finished Pull the circuit")
     page.keyboard.press("Space")
     tab_to(page, "What got done, what came")

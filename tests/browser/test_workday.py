@@ -119,6 +119,18 @@ def test_a_picture_is_shown_before_it_is_sent_and_one_taken_later_joins_it(phone
     expect(phone.locator(".lede")).to_contain_text("2 pictures")
 
 
+def test_a_picture_chosen_before_the_script_was_there_is_shown_as_well(phone, east, shots):
+    late: list = []
+    phone.route("**/log*.js", lambda route: late.append(route))
+    with phone.expect_request("**/log*.js"):
+        phone.goto("/builds/bindery/workdays/log", wait_until="commit")
+    phone.get_by_label("From this phone’s pictures").set_input_files(shots[1])
+    phone.get_by_label("Straight from the camera").set_input_files(shots[2])
+    late[0].continue_()
+    expect(phone.get_by_role("img", name="IMG_0002.jpg")).to_be_visible()
+    expect(phone.get_by_role("img", name="IMG_0003.jpg")).to_be_visible()
+
+
 def test_pictures_alone_are_listed_before_they_are_sent(phone, east, shots):
     phone.goto("/builds/bindery/pictures")
     phone.get_by_label("Pictures, one or several").set_input_files(shots[1:])

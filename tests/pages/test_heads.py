@@ -1,6 +1,7 @@
 """HEAD is answered as GET is, without the body (RFC 9110, 9.3.2): by every page, file and picture there is."""
 
 import asyncio
+from concurrent.futures import ThreadPoolExecutor
 
 import pytest
 
@@ -64,7 +65,14 @@ def asked_as_the_server_asks(app, path: str, token: str) -> list[dict]:
     names = ((b"host", b"127.0.0.1"), (b"accept", b"text/html"), (b"cookie", f"{COOKIE}={token}".encode()))
     scope = {"type": "http", "asgi": {"version": "3.0"}, "http_version": "1.1", "method": "HEAD", "path": path}
     scope |= {"raw_path": path.encode(), "query_string": b"", "scheme": "http", "headers": list(names)}
-    asyncio.run(app(scope | {"server": ("127.0.0.1", 80), "client": ("127.0.0.1", 1)}, receive, send))
+    scope |= {"server": ("127.0.0.1", 80), "client": ("127.0.0.1", 1)}
+
+    async def ask() -> None:
+        await app(scope, receive, send)
+
+    # In a thread of its own: where browser tests run in the same process, this one has a loop running already.
+    with ThreadPoolExecutor(1) as beside:
+        beside.submit(lambda: asyncio.run(ask())).result()
     return sent
 
 
