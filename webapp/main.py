@@ -1,5 +1,6 @@
 """Puts the program together: middleware, error handlers, every router. The only importer of routes."""
 
+import logging
 import socket
 from collections.abc import AsyncIterator
 from contextlib import asynccontextmanager
@@ -16,7 +17,7 @@ from webapp.accounts import routes as accounts
 from webapp.accounts.guard import signed_in
 from webapp.audience import public_routes as audience_public
 from webapp.backup import routes as backup
-from webapp.core import assets, errors, headers, rendering
+from webapp.core import assets, clock, errors, headers, rendering
 from webapp.core.background import Background
 from webapp.core.database import Database
 from webapp.core.settings import Settings
@@ -33,6 +34,7 @@ from webapp.plan.store import list_builds
 from webapp.readiness import routes as readiness
 from webapp.surfaces import routes as surfaces
 from webapp.today import routes as today
+from webapp.today.store import look_ahead
 from webapp.workdays import routes as workdays
 
 PUBLIC = (assets, accounts_public, audience_public)
@@ -51,6 +53,7 @@ GUARDED = (
     workdays,
 )
 THREADS = 8
+log = logging.getLogger("studbay")
 
 
 @asynccontextmanager
@@ -61,9 +64,19 @@ async def lifespan(app: FastAPI) -> AsyncIterator[None]:
     making = Background(database, partial(make_waiting, database, settings.photos))
     app.state.making = making
     making.start()
+    await anyio.to_thread.run_sync(at_hand, app)
     yield
     making.stop()
     database.close()
+
+
+def at_hand(app: FastAPI) -> None:
+    """A record that cannot be looked over is no reason not to start: the page that asks says what is wrong."""
+    today = app.dependency_overrides.get(clock.today, clock.today)()
+    try:
+        look_ahead(app.state.database, today)
+    except Exception:
+        log.exception("The record could not be looked over at the start.")
 
 
 def own_names(settings: Settings) -> tuple[str, ...]:

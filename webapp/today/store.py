@@ -6,9 +6,10 @@ from datetime import date
 from sqlalchemy import func, select
 from sqlmodel import Session, col
 
-from webapp.core.database import remembered, rows
+from webapp.core.database import Database, remembered, rows
 from webapp.episodes.store import EpisodeFacts, Holdings, holds_by_now, in_the_making
-from webapp.plan.store import BuildFacts
+from webapp.plan.store import BuildFacts, list_builds
+from webapp.readiness.store import site
 from webapp.surfaces.store import ItemFacts, list_items
 from webapp.workdays.models import Workday
 
@@ -35,6 +36,14 @@ def _read(session: Session, build: BuildFacts, today: date) -> Beside:
         holds=holds_by_now(session, build, today),
         items=list_items(session, build.id),
     )
+
+
+def look_ahead(database: Database, today: date) -> None:
+    """Have at hand what Today asks of the newest build, before anybody asks: the first page after a start."""
+    with database.reading() as session:
+        for build in list_builds(session)[:1]:
+            site(session, build, today).network.every_root()
+            beside(session, build, today)
 
 
 def beside(session: Session, build: BuildFacts, today: date) -> Beside:
