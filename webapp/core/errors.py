@@ -41,8 +41,9 @@ def _answer(request: Request, name: str, page: ErrorPage, status: int) -> Respon
     return rendering.render(request, f"_errors/{name}.html", page, blocks=("main",), status=status)
 
 
-def _page(request: Request, heading: str, sentence: str, **more: object) -> ErrorPage:
-    sheet = Sheet("0", "Not here", heading, look=rendering.look(request), here=request.url.path)
+def _page(request: Request, heading: str, sentence: str, name: str = "", **more: object) -> ErrorPage:
+    """`name` stands in the title block, where the heading is too long for it."""
+    sheet = Sheet("0", name or heading, heading, look=rendering.look(request), here=request.url.path)
     return ErrorPage(sheet, heading, sentence, **more)  # type: ignore[arg-type]
 
 
@@ -52,6 +53,7 @@ def refused(request: Request, error: Exception) -> Response:
         request,
         error.heading,
         "Nothing was changed.",
+        "Not changed",
         reasons=error.verdict.reasons,
         ways_on=error.ways_on or (_back(request),),
     )

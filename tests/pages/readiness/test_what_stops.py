@@ -171,6 +171,7 @@ def test_an_empty_build_is_not_stopped_by_anything(client):
     page = client.get(G2)
     assert page.status_code == 200
     assert "No task is written down that is not done." in words(page)
+    assert "Nothing is left to do that was written down" in words(page) and "settled" not in words(page)
 
 
 def test_a_stranger_is_asked_to_sign_in(stranger, wall):

@@ -154,6 +154,8 @@ def _lede(found: Site, asked: Asked, roots: tuple[Root, ...]) -> str:
     can = f" {'One task' if free == 1 else f'{free} tasks'} of it can start now." if free else ""
     if roots:
         return stops_sentence(roots) + can
+    if not asked.query:
+        return "Nothing is left to do that was written down, so nothing is stopped."
     if not asked.all:
         return "Nothing is left to do here." if asked.phase_id is not None else "Nothing stops it: it is settled."
     return f"Nothing from outside stops it.{can}" if can else "Nothing stops it. It can start today."
