@@ -104,12 +104,11 @@ class Memory:
             note(tables)
             with self._guard:
                 before = self._kept.get(key)
-                if before and before.generation > view.generation:
-                    pass  # a reader from before the last commit, late
-                elif kept:
+                late = before is not None and before.generation > view.generation
+                if kept and not late:  # a reader from before the last commit spoils nothing
                     self._kept[key] = _Entry(view.generation, frozenset(tables or {ANY}), value)
                     self._kept.move_to_end(key)
-                else:  # nor is the lock of what failed or is too large, there may be any number of such keys
+                elif not kept:  # nor is the lock of what failed or is too large, there may be any number of such keys
                     self._kept.pop(key, None)
                     self._working.pop(key, None)
                 while len(self._kept) > KEPT_AT_MOST:
