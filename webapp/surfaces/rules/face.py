@@ -1,7 +1,7 @@
 """What a drawing of one surface is made from: plain facts, lengths in whole nanometres.
 
-x runs from the named corner along the surface, y up from the finished floor (for a ceiling, floor or slab across from the
-same corner; for a trench down from grade).
+x runs from the named corner along the surface, y up from the finished floor; on a ceiling, floor or slab y runs across
+from the same corner, in a trench down from grade.
 """
 
 from dataclasses import dataclass
@@ -9,7 +9,8 @@ from dataclasses import dataclass
 from webapp.surfaces.rules.kinds import SurfaceKind
 
 STUD_NM = 38_100_000
-"""1 1/2 in: the dressed thickness of nominal 2-inch lumber (PS 20-20, American Softwood Lumber Standard, Table 3)"""
+"""1 1/2 in: the dressed thickness of nominal 2-inch lumber (PS 20, American Softwood Lumber Standard, Table 3, from
+memory)"""
 
 Point = tuple[int, int]
 
@@ -45,7 +46,7 @@ class Opening:
 
 @dataclass(frozen=True, slots=True)
 class Thing:
-    """Something hidden, by its centre. `tag` is its short name in the drawing: E1. `replaced`: it is not there any more."""
+    """Something hidden, by its centre. `tag` is its short name in the drawing: E1. `replaced`: it was moved since."""
 
     id: int
     tag: str
