@@ -6,7 +6,7 @@ Walls are drawn thicker than they are; along the inner faces everything is to sc
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from webapp.values.length import NM_PER_FOOT, show_length
+from webapp.values.length import NM_PER_CM, NM_PER_FOOT, NM_PER_INCH, show_length
 
 Rectangle = tuple[int, int, int, int]
 RIGHT_CORNER = {"N": "NE", "E": "SE", "S": "SW", "W": "NW"}
@@ -120,10 +120,16 @@ def _ticks(*places: tuple[int, int]) -> str:
 
 
 def scale_bar(x: int, y: int, units: int, length_nm: int, unit: str) -> Bar:
-    """A bar beside a drawing in which `units` stand for `length_nm`: the longest round length of at most a third."""
+    """A bar beside a drawing in which `units` stand for `length_nm`: the longest round length of at most a third.
+
+    What is shorter than a foot or a metre has a bar of inches or centimetres.
+    """
     imperial = unit in {"ft-in", "in"}
     one = NM_PER_FOOT if imperial else METRE_NM
     steps: Sequence[int] = (1, 2, 4, 8, 16, 32) if imperial else (1, 2, 5, 10, 20)
+    name = "ft" if imperial else "m"
+    if length_nm < one:
+        one, name, steps = (NM_PER_INCH, "in", (1, 2, 4)) if imperial else (NM_PER_CM, "cm", (1, 2, 5, 10, 20))
     most = max(1, length_nm // (3 * one))
     whole = max(step for step in steps if step <= most)
-    return Bar(x, y, round(units * whole * one / length_nm), f"{whole} {'ft' if imperial else 'm'}")
+    return Bar(x, y, round(units * whole * one / length_nm), f"{whole} {name}")
