@@ -82,13 +82,13 @@ def key_plan(surfaces: Sequence[PlanSurface], unit: str = "ft-in") -> KeyPlan:
         for opening in on[0].openings
     )
     numbers = [number for side, on in sides.items() for number in _numbers(side, on, room, gaps)]
-    numbers += _others(surfaces, room)
+    numbers = sorted((*numbers, *_others(surfaces, room)), key=lambda mark: mark.number)
     low = TOP + deep
     if not true:
         return KeyPlan(low + TOP, room, drawn, tuple(numbers), gaps)
-    bar = scale_bar(LEFT + THICK, low + 40, WIDTH - 2 * THICK, across, unit)
+    bar = scale_bar(LEFT + THICK, low + 44, WIDTH - 2 * THICK, across, unit)
     lines = measures(room, THICK, across, down, unit)
-    return KeyPlan(low + 78, room, drawn, tuple(numbers), gaps, lines, bar)
+    return KeyPlan(low + 82, room, drawn, tuple(numbers), gaps, lines, bar)
 
 
 def _longest(surfaces: Sequence[PlanSurface]) -> tuple[int, int]:

@@ -94,7 +94,7 @@ def measures(room: Rectangle, thick: int, across_nm: int, down_nm: int, unit: st
     """The inside measures below and to the left of the room."""
     x, y, w, h = room
     left, right, top, bottom = x + thick, x + w - thick, y + thick, y + h - thick
-    low, out = y + h + 20, x - 18
+    low, out = y + h + 26, x - 18
     return (
         Measure(
             f"M{left} {low}H{right}M{left} {low - 7}v14M{right} {low - 7}v14",
