@@ -38,8 +38,11 @@ class Sheet:
 
     def take_line(self, x1: float, y1: float, x2: float, y2: float, *, full: bool = False) -> None:
         into = self.full if full else self.lines
-        for x, y in steps(x1, y1, x2, y2):
-            rows, mask = self._cells(x, y, 0, 0)
+        level = x1 == x2 or y1 == y2
+        pieces = [(min(x1, x2), min(y1, y2))] if level else steps(x1, y1, x2, y2)
+        size = (abs(x2 - x1), abs(y2 - y1)) if level else (0, 0)
+        for x, y in pieces:
+            rows, mask = self._cells(x, y, *size)
             for row in rows:
                 into[row] |= mask
 
@@ -59,10 +62,59 @@ class Sheet:
     def is_clear(self, x1: float, y1: float, x2: float, y2: float) -> bool:
         return all(self.is_free(x, y, 0, 0) for x, y in steps(x1, y1, x2, y2))
 
+    def nearest(
+        self, x: float, y: float, width: float, height: float, bounds: tuple[float, float, float, float]
+    ) -> tuple[float, float] | None:
+        """The free place for a rectangle that is nearest to (x, y); it lies one unit within its first cell.
+
+        A bit of `taken` says that a rectangle beginning there would cover something; so a whole row is asked at once.
+        """
+        left, top, right, bottom = bounds
+        wide, tall = floor((width + 2) / CELL) + 1, floor((height + 2) / CELL) + 1
+        first, last = max(0, ceil((left - 1) / CELL)), floor((right - width - 1) / CELL)
+        if last < first:
+            return None
+        within = (1 << (last + 1)) - (1 << first)
+        best: tuple[float, float, float] | None = None
+        for row in range(max(0, ceil((top - 1) / CELL)), floor((bottom - height - 1) / CELL) + 1):
+            down = row * CELL + 1 - y
+            if best is not None and abs(down) >= best[0]:
+                continue
+            free = within & ~self._taken(row, wide, tall)
+            for column in _beside(free, max(0, round(x / CELL))):
+                far = hypot(column * CELL + 1 - x, down)
+                if best is None or far < best[0]:
+                    best = (far, column * CELL + 1.0, row * CELL + 1.0)
+        return best[1:] if best is not None else None
+
+    def _taken(self, row: int, wide: int, tall: int) -> int:
+        strip = 0
+        for one in self.full[row : row + tall]:
+            strip |= one
+        reach = 1
+        while reach < wide:
+            step = min(reach, wide - reach)
+            strip |= strip >> step
+            reach += step
+        return strip
+
     def _cells(self, x: float, y: float, width: float, height: float) -> tuple[range, int]:
-        first, last = max(0, floor(x / CELL)), max(0, floor((x + width) / CELL))
-        rows = range(max(0, floor(y / CELL)), min(len(self.full), floor((y + height) / CELL) + 1))
-        return rows, (1 << (last + 1)) - (1 << first)
+        """Rows of cells and the bits in them; drawings begin at 0, and what is before it has no cells."""
+        first, last = int(x) // CELL, int(x + width) // CELL
+        top, bottom = int(y) // CELL, int(y + height) // CELL + 1
+        mask = (1 << (last + 1)) - (1 << first) if first >= 0 else (1 << max(0, last + 1)) - 1
+        return range(max(0, top), min(len(self.full), bottom)), mask
+
+
+def _beside(bits: int, at: int) -> list[int]:
+    """The set bits nearest to `at` on either side."""
+    found = []
+    lower, upper = bits & ((1 << (at + 1)) - 1), bits >> at
+    if lower:
+        found.append(lower.bit_length() - 1)
+    if upper:
+        found.append(at + (upper & -upper).bit_length() - 1)
+    return found
 
 
 def steps(x1: float, y1: float, x2: float, y2: float) -> list[tuple[float, float]]:
@@ -128,18 +180,9 @@ class Placing:
         return None
 
     def _anywhere(self, one: Wanted) -> tuple[float, float] | None:
-        """The nearest free place within the bounds, in squares that grow around the thing."""
-        left, top, right, bottom = self.bounds
+        """The nearest free place within the bounds."""
         width = self._width(one)
-        x, y = one.x - width / 2, one.y - HEIGHT / 2
-        for reach in range(2 * CELL, ceil(max(right - left, bottom - top)), 2 * CELL):
-            steps_along = range(-reach, reach + 1, 2 * CELL)
-            edge = [(at, side) for side in (-reach, reach) for at in steps_along]
-            edge += [(side, at) for side in (-reach, reach) for at in steps_along]
-            for across, down in sorted(edge, key=lambda spot: (hypot(*spot), spot)):
-                if self._fits(x + across, y + down, width):
-                    return x + across, y + down
-        return None
+        return self.sheet.nearest(one.x - width / 2, one.y - HEIGHT / 2, width, HEIGHT, self.bounds)
 
     def _fits(self, x: float, y: float, width: float) -> bool:
         left, top, right, bottom = self.bounds
