@@ -9,6 +9,7 @@ from webapp.photos.pages import Picture, picture
 from webapp.photos.store import list_photos
 from webapp.plan.guard import Here
 from webapp.surfaces import store
+from webapp.surfaces.pages.drawing import Elevation, elevation
 from webapp.surfaces.rules.kinds import QuestionKind, SurfaceKind
 from webapp.surfaces.rules.owed import SlotState
 from webapp.surfaces.rules.places import ACROSS, UP
@@ -67,6 +68,7 @@ class SurfacePage:
     across: str
     up: str
     corner: str
+    elevation: Elevation | None
     items: tuple[ItemRow, ...]
     musts: tuple[SlotRow, ...]
     wishes: tuple[SlotRow, ...]
@@ -104,6 +106,7 @@ def surface_page(session: Session, here: Here, code: str) -> SurfacePage:
         across=f"From {surface.origin_corner}" if surface.origin_corner else "From the corner",
         up=UP[kind],
         corner=surface.origin_corner,
+        elevation=elevation(session, here, surface),
         items=tuple(_item(item, surface, here) for item in items),
         musts=tuple(row for row in slot_rows if not row.settled and not row.wish),
         wishes=tuple(row for row in slot_rows if not row.settled and row.wish),

@@ -6,10 +6,8 @@ from webapp.surfaces.rules.drawing import LETTER, Pens, Scale, circle, line, rec
 from webapp.surfaces.rules.sketch import scale_bar
 from webapp.values.length import show_length
 
-GAP = 22
+GAP, TURNED_GAP = 22, 25
 """between the lines of lettering of running measures: fractions stand one figure above the other"""
-LINE = 80
-"""room for one row of turned lettering"""
 
 
 def spread(wanted: Sequence[float], gap: float, least: float, most: float) -> list[float]:
@@ -46,14 +44,14 @@ def measure_along(pens: Pens, values: Sequence[int], scale: Scale, top: float, u
 
     Crowded ones are staggered in two rows: the leaders of the lower row pass between the lettering of the upper one.
     """
-    least, most = scale.left + 22, max(scale.left + 22, scale.right)
-    room = int((most - least) // (GAP / 2)) + 1
-    shown = thinned([value for value in values if value > 0], room)
-    rows = 2 if len(shown) > (most - least) // GAP + 1 else 1
-    places = spread([scale.x(value) for value in shown], GAP / rows, least, most)
+    least, most = scale.left + 24, max(scale.left + 24, scale.right)
+    shown = thinned([value for value in values if value > 0], int((most - least) // (TURNED_GAP / 2)) + 1)
+    rows = 2 if len(shown) > (most - least) // TURNED_GAP + 1 else 1
+    places = spread([scale.x(value) for value in shown], TURNED_GAP / rows, least, most)
+    deep = 14 + 7.6 * max((len(measured(value, unit)) for value in shown), default=0)
     leaders = []
     for at, (value, place) in enumerate(zip(shown, places, strict=True)):
-        end = top + 34 + (at % rows) * LINE
+        end = top + 34 + (at % rows) * deep
         x = scale.x(value)
         leaders.append(f"M{show(x)} {show(top)}v6L{show(place)} {show(top + 26)}V{show(end - 4)}")
         pens.write(place + 5.5, end, measured(value, unit), "end", turned=True)
@@ -61,7 +59,7 @@ def measure_along(pens: Pens, values: Sequence[int], scale: Scale, top: float, u
     leaders.append(line(zero, top, zero, top + 25) + circle(zero, top + 30, 4.5))
     pens.write(zero, top + 54, "0", "mid")
     pens.draw("".join(leaders), "l1")
-    return top + 34 + rows * LINE if shown else top + 60
+    return max(top + 60, top + 34 + rows * deep)
 
 
 def measure_across(pens: Pens, values: Sequence[tuple[int, bool]], scale: Scale, unit: str, kept: float) -> None:
@@ -108,10 +106,10 @@ def measure_chain(pens: Pens, edges: Sequence[int], scale: Scale, y: float, unit
 
 
 def draw_bar(pens: Pens, scale: Scale, y: float, unit: str) -> None:
-    """A bar of four parts under the middle, filled by turns; its length is exactly what it says."""
+    """A bar of four parts below the corner, filled by turns; its length is exactly what it says."""
     whole = scale_bar(0, 0, scale.length_nm, scale.length_nm, unit)
     length = whole.length * scale.along
-    left = (scale.left + scale.right - length) / 2
+    left = scale.left
     for part in range(4):
         x = left + length * part / 4
         pens.draw(rect(x, y, length / 4, 8), "l1 f-ink" if part % 2 == 0 else "l1 f-paper")

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from webapp.surfaces.rules.dimensions import draw_bar, measure_across, measure_along, measure_chain
-from webapp.surfaces.rules.drawing import LETTER, Drawing, Layer, Pens, Scale, circle, show
+from webapp.surfaces.rules.drawing import LETTER, Drawing, Layer, Pens, Scale, circle, rect, show
 from webapp.surfaces.rules.face import Face, Opening, Run, Thing
 from webapp.surfaces.rules.framing import (
     HATCH,
@@ -145,21 +145,21 @@ def _fill(
     lines, marks = Pens(), Pens()
     for thing in facts.things:
         if thing.kind == "blocking":
-            _draw_blocking(ground, facts.face, thing, scale)
+            _draw_blocking(ground, facts, thing, scale)
     draw_runs(lines, facts.runs, scale, sheet)
     wanted = [_mark(marks, facts, thing, scale, sheet, glance) for thing in facts.things]
     if not glance:
         write_letters(lines, facts.runs, scale, sheet)
     for one in facts.openings:
-        _name_opening(marks, one, scale, sheet, facts.face.unit, glance)
+        _name_opening(ground, one, scale, sheet, facts.face.unit, glance)
     if not glance:
         write_names(marks, facts.runs, scale, sheet)
     return (ground.layer(), lines.layer(), marks.layer()), wanted
 
 
-def _draw_blocking(pens: Pens, face: Face, thing: Thing, scale: Scale) -> None:
+def _draw_blocking(pens: Pens, facts: Facts, thing: Thing, scale: Scale) -> None:
     width = thing.width_nm or 14 * 25_400_000
-    pieces = blocks(face, thing.x_nm, thing.y_nm, width, lumber_nm(thing.label))
+    pieces = blocks(facts.face, facts.openings, thing.x_nm, thing.y_nm, width, lumber_nm(thing.label))
     hidden = " hid" if thing.replaced else ""
     for x, y, wide, tall in pieces:
         x1, y1 = scale.at((x, y))
@@ -174,7 +174,7 @@ def _mark(pens: Pens, facts: Facts, thing: Thing, scale: Scale, sheet: Sheet, gl
     pen = colour_of(thing.service)
     if thing.kind == "blocking":
         reach = (4.0, 4.0)
-    elif glance:
+    elif glance and thing.kind not in LYING:
         pens.draw(circle(x, y, 3), f"{pen} sym f-paper")
         reach = (4.0, 4.0)
     else:
@@ -224,7 +224,8 @@ def _name_opening(pens: Pens, one: Opening, scale: Scale, sheet: Sheet, unit: st
         half = LETTER * len(word) / 2
         baseline = y + 5.5 + (at - (len(words) - 1) / 2) * 20
         sheet.take(x - half, baseline - 14, 2 * half, 18)
-        pens.write(x, baseline, word, "mid halo b" if at == 0 else "mid halo")
+        pens.draw(rect(x - half, baseline - 15, 2 * half, 20), "f-paper")
+        pens.write(x, baseline, word, "mid b" if at == 0 else "mid")
 
 
 def _measure(pens: Pens, facts: Facts, scale: Scale, below: float) -> float:

@@ -197,14 +197,23 @@ def lumber_nm(label: str) -> int:
     return DRESSED[found[1] if found else "4"] * NM_PER_INCH // 4
 
 
-def blocks(face: Face, x_nm: int, y_nm: int, width_nm: int, height_nm: int) -> list[tuple[int, int, int, int]]:
-    """A row of blocking about its centre, cut by the studs it stands between: (x, y, width, height) each."""
+def blocks(
+    face: Face, openings: Sequence[Opening], x_nm: int, y_nm: int, width_nm: int, height_nm: int
+) -> list[tuple[int, int, int, int]]:
+    """A row of blocking about its centre, cut by the studs and openings between which it stands: (x, y, width, height)
+    each."""
     start, end = max(0, x_nm - width_nm // 2), min(face.length_nm, x_nm + width_nm // 2)
     low, high = max(0, y_nm - height_nm // 2), min(face.height_nm, y_nm + height_nm // 2)
+    cuts = [(stud - STUD_NM // 2, stud + STUD_NM // 2) for stud in members(face)]
+    cuts += [
+        (one.x_nm - 2 * STUD_NM, one.x_nm + one.width_nm + 2 * STUD_NM)
+        for one in openings
+        if one.y_nm < high and low < one.y_nm + one.height_nm
+    ]
     found, at = [], start
-    for stud in members(face):
-        if start < stud < end:
-            found.append((at, stud - STUD_NM // 2))
-            at = stud + STUD_NM // 2
+    for left, right in sorted(cuts):
+        if left > at:
+            found.append((at, min(left, end)))
+        at = max(at, right)
     found.append((at, end))
     return [(left, low, right - left, high - low) for left, right in found if right - left > STUD_NM]

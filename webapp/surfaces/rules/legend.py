@@ -13,7 +13,7 @@ from webapp.surfaces.rules.symbols import PLATES, has_symbol, symbol
 WIDTH, HEIGHT = 52, 28
 SERVICES = {
     "electric": "electric",
-    "data": "data, telephone",
+    "data": "data",
     "water": "water",
     "drain": "drain",
     "vent": "vent",

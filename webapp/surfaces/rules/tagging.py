@@ -18,28 +18,45 @@ LIKE = "X"
 class Surface(Protocol):
     """The measures of a surface as they are kept."""
 
-    code: str
-    name: str
-    kind: str
-    length_nm: int | None
-    height_nm: int | None
-    origin_corner: str
-    spacing_nm: int | None
-    first_stud_nm: int | None
-    facing: str
+    @property
+    def code(self) -> str: ...
+    @property
+    def name(self) -> str: ...
+    @property
+    def kind(self) -> str: ...
+    @property
+    def length_nm(self) -> int | None: ...
+    @property
+    def height_nm(self) -> int | None: ...
+    @property
+    def origin_corner(self) -> str: ...
+    @property
+    def spacing_nm(self) -> int | None: ...
+    @property
+    def first_stud_nm(self) -> int | None: ...
+    @property
+    def facing(self) -> str: ...
 
 
 class Item(Protocol):
     """Something hidden, as it is kept; without both offsets it cannot be drawn."""
 
-    id: int
-    label: str
-    kind: str
-    service: str
-    x_nm: int | None
-    y_nm: int | None
-    width_nm: int | None
-    replaced_on: date | None
+    @property
+    def id(self) -> int: ...
+    @property
+    def label(self) -> str: ...
+    @property
+    def kind(self) -> str: ...
+    @property
+    def service(self) -> str: ...
+    @property
+    def x_nm(self) -> int | None: ...
+    @property
+    def y_nm(self) -> int | None: ...
+    @property
+    def width_nm(self) -> int | None: ...
+    @property
+    def replaced_on(self) -> date | None: ...
 
 
 def face_of(surface: Surface, unit: str) -> Face | None:
