@@ -20,9 +20,7 @@ def wall(database, build):
             session, build, origin_corner="NE", spacing_nm=16 * INCH, first_stud_nm=12 * INCH, framing="2x4"
         )
         builders.an_opening(session, surface, "Entry door", kind="door", x_nm=96 * INCH, y_nm=0, height_nm=82 * INCH)
-        old = builders.an_item(
-            session, surface, "Receptacle, first place", x_nm=30 * INCH, replaced_on=SATURDAY
-        )
+        old = builders.an_item(session, surface, "Receptacle, first place", x_nm=30 * INCH, replaced_on=SATURDAY)
         item = builders.an_item(session, surface, "Receptacle <east>", x_nm=58 * INCH)
         builders.a_run(session, surface, (14, 30), (58, 30), (58, 16))
         builders.a_surface(session, build, "X", "Gable", position=2, length_nm=None)
