@@ -79,7 +79,7 @@ class Item(Table, table=True):
 
 
 class Opening(Table, table=True):
-    """A door, window, hatch or sleeve: its lower left corner, from the named corner and above the floor, and rough size."""
+    """A door, window, hatch or sleeve: its lower left corner, from the named corner and the floor, and rough size."""
 
     __tablename__ = "surfaces_opening"
     __table_args__ = (one_of("kind", OpeningKind),)
@@ -201,7 +201,7 @@ class SurfaceChange(Table, table=True):
 
     __tablename__ = "surfaces_change"
     __table_args__ = (
-        one_of("what_kind", ("surface", "item", "slot", "question", "cover")),
+        one_of("what_kind", ("surface", "item", "slot", "question", "cover", "opening", "run")),
         Index("ix_surfaces_change_what", "what_kind", "what_id"),
     )
     build_id: int = Field(foreign_key="plan_build.id", index=True)

@@ -1,4 +1,4 @@
-"""The key plan on the sheet of surfaces: each number leads to its surface, openings and measures come from the record."""
+"""The key plan on the sheet of surfaces: numbers lead to their surfaces, openings and measures come from the record."""
 
 from datetime import date
 

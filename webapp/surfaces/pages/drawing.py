@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from sqlmodel import Session
 
+from webapp.core.database import remembered
 from webapp.core.sheets import Sheet
 from webapp.plan.guard import Here
 from webapp.surfaces import store
@@ -78,17 +79,20 @@ def elevation(
     facts = found if replaced else standing(found)
     if mirror:
         facts = mirrored(facts)
-    drawing = draw(facts)
+    key = ("drawing of a surface", facts)
+    drawing, small, signs, words = remembered(
+        session, key, lambda: (draw(facts), glance(facts), legend(facts), describe(facts))
+    )
     title = f"{surface.name}, from the other side" if mirror else surface.name
     return Elevation(
         heading=_heading(facts),
         title=title,
-        words=describe(facts),
+        words=words,
         caption=_caption(facts, drawing),
         note=f"{MARKING} Drawn from my own offsets, to the centre of each. Not a survey.",
         sheet=drawing,
-        glance=glance(facts),
-        legend=legend(facts),
+        glance=small,
+        legend=signs,
         ways=_ways(f"{here.base}/surfaces/{surface.code}/drawing", alone, mirror, replaced, has_replaced),
         item_href=f"{here.base}/surfaces/{surface.code}/items",
     )

@@ -1,5 +1,6 @@
 """One surface: what it is, what is hidden in it, what is owed before it is closed, what was let go."""
 
+import json
 from dataclasses import dataclass
 
 from sqlmodel import Session
@@ -10,6 +11,7 @@ from webapp.photos.store import list_photos
 from webapp.plan.guard import Here
 from webapp.surfaces import store
 from webapp.surfaces.pages.drawing import Elevation, elevation
+from webapp.surfaces.pages.drawn import DrawnLine, opening_lines, run_lines
 from webapp.surfaces.rules.kinds import QuestionKind, SurfaceKind
 from webapp.surfaces.rules.owed import SlotState
 from webapp.surfaces.rules.places import ACROSS, UP
@@ -70,6 +72,8 @@ class SurfacePage:
     corner: str
     elevation: Elevation | None
     items: tuple[ItemRow, ...]
+    openings: tuple[DrawnLine, ...]
+    runs: tuple[DrawnLine, ...]
     musts: tuple[SlotRow, ...]
     wishes: tuple[SlotRow, ...]
     filled: tuple[SlotRow, ...]
@@ -108,6 +112,8 @@ def surface_page(session: Session, here: Here, code: str) -> SurfacePage:
         corner=surface.origin_corner,
         elevation=elevation(session, here, surface),
         items=tuple(_item(item, surface, here) for item in items),
+        openings=opening_lines(here, surface, store.list_openings(session, build_id)),
+        runs=run_lines(here, surface, store.list_runs(session, build_id)),
         musts=tuple(row for row in slot_rows if not row.settled and not row.wish),
         wishes=tuple(row for row in slot_rows if not row.settled and row.wish),
         filled=tuple(row for row in slot_rows if row.settled),
@@ -232,7 +238,9 @@ def _covers(session: Session, here: Here, surface: SurfaceFacts) -> tuple[Line, 
 def _changes(session: Session, here: Here, surface: SurfaceFacts, item_ids: set[int]) -> tuple[Line, ...]:
     """What was put right on this surface, its closings and its hidden things, the latest first."""
     covers = {cover.id for cover in store.list_covers(session, here.build.id) if cover.surface_id == surface.id}
-    own = {"surface": {surface.id}, "item": item_ids, "cover": covers}
+    openings = {one.id for one in store.openings_of(session, here.build.id, surface.id)}
+    runs = {one.id for one in store.list_runs(session, here.build.id) if one.surface_id == surface.id}
+    own = {"surface": {surface.id}, "item": item_ids, "cover": covers, "opening": openings, "run": runs}
     found = []
     for change in store.list_changes(session, here.build.id):
         if change.what_id in own.get(change.what_kind, ()):
@@ -247,4 +255,6 @@ def _changes(session: Session, here: Here, surface: SurfaceFacts, item_ids: set[
 def _value(field: str, value: str, unit: str) -> str:
     if not value:
         return "nothing"
+    if field == "points":
+        return ", ".join(f"{show_length(x, unit)} along {show_length(y, unit)} up" for x, y in json.loads(value))
     return show_length(int(value), unit) if field.endswith("_nm") else value

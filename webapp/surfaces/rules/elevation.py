@@ -147,7 +147,9 @@ def _fill(
         if thing.kind == "blocking":
             _draw_blocking(ground, facts, thing, scale)
     draw_runs(lines, facts.runs, scale, sheet)
-    wanted = [_mark(marks, facts, thing, scale, sheet, glance) for thing in facts.things]
+    wanted = [
+        _mark(ground if thing.kind in LYING else marks, facts, thing, scale, sheet, glance) for thing in facts.things
+    ]
     if not glance:
         write_letters(lines, facts.runs, scale, sheet)
     for one in facts.openings:

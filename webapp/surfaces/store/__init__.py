@@ -37,7 +37,16 @@ from webapp.surfaces.store.placed import (
     places_of_photos,
     places_on_surface,
 )
-from webapp.surfaces.store.single import get_item, get_question, get_slot, get_surface, surface_by_id
+from webapp.surfaces.store.single import (
+    get_item,
+    get_opening,
+    get_question,
+    get_run,
+    get_slot,
+    get_surface,
+    openings_of,
+    surface_by_id,
+)
 
 __all__ = [
     "ChangeFacts",
@@ -55,7 +64,9 @@ __all__ = [
     "TaskSurfaceFacts",
     "count_pictures",
     "get_item",
+    "get_opening",
     "get_question",
+    "get_run",
     "get_slot",
     "get_surface",
     "list_changes",
@@ -71,6 +82,7 @@ __all__ = [
     "list_slots",
     "list_surfaces",
     "list_task_surfaces",
+    "openings_of",
     "picture_ids",
     "places_of_item",
     "places_of_photos",
