@@ -3,11 +3,13 @@
 import re
 
 import pytest
+from sqlmodel import select
 
 from tests import builders
 from tests.builders import INCH
 from tests.conftest import SATURDAY
 from tests.reading import headings, links, words
+from webapp.surfaces.models import Opening
 
 EAST = "/builds/bindery/surfaces/E"
 
@@ -84,3 +86,14 @@ def test_without_its_measures_a_surface_is_not_drawn_and_says_what_is_needed(cli
 def test_nobody_else_sees_a_drawing_and_no_other_surface_answers(client, stranger, wall):
     assert stranger.get(f"{EAST}/drawing", follow_redirects=False).status_code in {303, 401, 403, 404}
     assert client.get("/builds/bindery/surfaces/Q/drawing").status_code == 404
+
+
+def test_a_drawing_once_made_shows_what_is_added_later(client, database, wall):
+    assert ">E2</text>" not in client.get(f"{EAST}/drawing").text
+    sent = {"label": "Second one", "kind": "switch", "service": "electric", "x": "80", "y": "46"}
+    assert client.post(f"{EAST}/items", data=sent).status_code == 303
+    assert ">E2</text>" in client.get(f"{EAST}/drawing").text
+    with database.writing() as session:
+        opening = session.exec(select(Opening)).one()
+        opening.removed_on = SATURDAY
+    assert "door" not in client.get(f"{EAST}/drawing").text

@@ -71,7 +71,17 @@ def elevation(
     mirror: bool = False,
     replaced: bool = False,
 ) -> Elevation | None:
-    """The drawing of a surface; None while its length or its other measure is not known."""
+    """The drawing of a surface; None while its length or its other measure is not known.
+
+    Remembered until something of what it is drawn from is written: it is the costly part of the page.
+    """
+    key = ("drawing", here.base, here.build.unit, surface, alone, mirror, replaced)
+    return remembered(session, key, lambda: _elevation(session, here, surface, alone, mirror, replaced))
+
+
+def _elevation(
+    session: Session, here: Here, surface: SurfaceFacts, alone: bool, mirror: bool, replaced: bool
+) -> Elevation | None:
     found = _facts(session, here, surface)
     if found is None:
         return None
@@ -79,20 +89,16 @@ def elevation(
     facts = found if replaced else standing(found)
     if mirror:
         facts = mirrored(facts)
-    key = ("drawing of a surface", facts)
-    drawing, small, signs, words = remembered(
-        session, key, lambda: (draw(facts), glance(facts), legend(facts), describe(facts))
-    )
-    title = f"{surface.name}, from the other side" if mirror else surface.name
+    drawing = draw(facts)
     return Elevation(
         heading=_heading(facts),
-        title=title,
-        words=words,
+        title=f"{surface.name}, from the other side" if mirror else surface.name,
+        words=describe(facts),
         caption=_caption(facts, drawing),
         note=f"{MARKING} Drawn from my own offsets, to the centre of each. Not a survey.",
         sheet=drawing,
-        glance=small,
-        legend=signs,
+        glance=glance(facts),
+        legend=legend(facts),
         ways=_ways(f"{here.base}/surfaces/{surface.code}/drawing", alone, mirror, replaced, has_replaced),
         item_href=f"{here.base}/surfaces/{surface.code}/items",
     )
