@@ -97,3 +97,7 @@ def test_a_drawing_once_made_shows_what_is_added_later(client, database, wall):
         opening = session.exec(select(Opening)).one()
         opening.removed_on = SATURDAY
     assert "door" not in client.get(f"{EAST}/drawing").text
+
+
+def test_the_table_calls_each_thing_as_the_drawing_does(client, wall):
+    assert re.search(r'<th scope="row">E1 <a href="[^"]+">Receptacle &lt;east&gt;</a>', client.get(EAST).text)

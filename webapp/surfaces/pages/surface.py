@@ -15,6 +15,7 @@ from webapp.surfaces.pages.drawn import DrawnLine, opening_lines, run_lines
 from webapp.surfaces.rules.kinds import QuestionKind, SurfaceKind
 from webapp.surfaces.rules.owed import SlotState
 from webapp.surfaces.rules.places import ACROSS, UP
+from webapp.surfaces.rules.tagging import things_of
 from webapp.surfaces.store import ItemFacts, LiftedFacts, QuestionFacts, SlotFacts, SurfaceFacts
 from webapp.values.dates import show_day
 from webapp.values.length import show_area, show_length
@@ -27,6 +28,9 @@ SETS = {"before": "before insulation", "after": "after insulation", "general": "
 
 @dataclass(frozen=True, slots=True)
 class ItemRow:
+    """A hidden thing. `tag` names it in the drawing; empty for what has no offsets yet."""
+
+    tag: str
     label: str
     detail: str
     letter: str
@@ -99,6 +103,7 @@ def surface_page(session: Session, here: Here, code: str) -> SurfacePage:
     placed = list(dict.fromkeys(p.photo_id for p in store.places_on_surface(session, build_id, surface.id)))
     slot_rows = tuple(_slot(slot, here, surface) for slot in slots)
     kind = SurfaceKind(surface.kind)
+    tags = {thing.id: thing.tag for thing in things_of(items)}
     return SurfacePage(
         sheet=here.sheet(f"W1-{surface.code}", surface.name, key=surface.facing if kind == SurfaceKind.WALL else ""),
         name=surface.name,
@@ -111,7 +116,7 @@ def surface_page(session: Session, here: Here, code: str) -> SurfacePage:
         up=UP[kind],
         corner=surface.origin_corner,
         elevation=elevation(session, here, surface),
-        items=tuple(_item(item, surface, here) for item in items),
+        items=tuple(_item(item, surface, here, tags.get(item.id, "")) for item in items),
         openings=opening_lines(here, surface, store.list_openings(session, build_id)),
         runs=run_lines(here, surface, store.list_runs(session, build_id)),
         musts=tuple(row for row in slot_rows if not row.settled and not row.wish),
@@ -155,12 +160,13 @@ def _facts(surface: SurfaceFacts, unit: str) -> tuple[tuple[str, str], ...]:
     return tuple((label, value) for label, value in listed if value)
 
 
-def _item(item: ItemFacts, surface: SurfaceFacts, here: Here) -> ItemRow:
+def _item(item: ItemFacts, surface: SurfaceFacts, here: Here, tag: str) -> ItemRow:
     unit, corner = here.build.unit, item.from_corner
     x = show_length(item.x_nm, unit) if item.x_nm is not None else "not measured"
     if corner and corner != surface.origin_corner and item.x_nm is not None:
         x = f"{x} from {corner}"
     return ItemRow(
+        tag=tag,
         label=item.label,
         detail=", ".join(part for part in (item.kind, item.service, item.circuit, item.note) if part),
         letter=item.letter,
