@@ -66,6 +66,17 @@ def test_a_trench_says_how_much_larger_its_depths_are_drawn():
     assert draw(Facts(EAST)).depths == 1
 
 
+@pytest.mark.parametrize("x", [20, 140])
+def test_no_height_is_lettered_across_the_line_of_the_floor(x):
+    low = tuple(thing("conduit", x, y, id=y, tag=f"E{y}") for y in (1, 2, 3, 4))
+    floor = 84 + 644 / 161 * 108
+    heights = [
+        text for layer in draw(Facts(EAST, (), low)).layers for text in layer.texts if text.words in {"1″", "4″"}
+    ]
+    assert len(heights) == 2
+    assert all(float(text.y) + 4 < floor for text in heights)
+
+
 def test_a_door_cuts_the_plate_and_a_window_has_a_sill_and_cripples():
     wall = replace(EAST, spacing_nm=None)
     unit = 644 / 161

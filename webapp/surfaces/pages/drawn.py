@@ -1,6 +1,7 @@
 """The forms of an opening and of a run, and their schedules on the surface's own sheet."""
 
 from dataclasses import dataclass
+from itertools import groupby
 
 from sqlmodel import Session
 
@@ -15,6 +16,7 @@ from webapp.surfaces.rules.places import UP
 from webapp.surfaces.store import OpeningFacts, RunFacts, SurfaceFacts
 from webapp.values.dates import show_date
 from webapp.values.length import show_length
+from webapp.values.words import plural
 
 OPENING_KINDS = tuple((kind.value, kind.value.capitalize()) for kind in OpeningKind)
 
@@ -43,6 +45,15 @@ class DrawnLine:
     detail: str
     href: str
     gone: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Circuit:
+    """The stretches of one circuit or line on a surface, and how many there are."""
+
+    title: str
+    count: str
+    lines: tuple[DrawnLine, ...]
 
 
 def opening_page(
@@ -104,8 +115,14 @@ def _opening(here: Here, surface: SurfaceFacts, one: OpeningFacts) -> DrawnLine:
     return DrawnLine(one.name, f"{one.kind.capitalize()}, {size}, {where}.{gone}", href, one.removed_on is not None)
 
 
-def run_lines(here: Here, surface: SurfaceFacts, runs: tuple[RunFacts, ...]) -> tuple[DrawnLine, ...]:
-    return tuple(_run(here, surface, one) for one in runs if one.surface_id == surface.id)
+def circuits(here: Here, surface: SurfaceFacts, runs: tuple[RunFacts, ...]) -> tuple[Circuit, ...]:
+    """By circuit or line, in the order of their short names; what has none comes last."""
+    own = sorted((one for one in runs if one.surface_id == surface.id), key=lambda one: (not one.tag, one.tag))
+    found = []
+    for tag, grouped in groupby(own, key=lambda one: one.tag):
+        lines = tuple(_run(here, surface, one) for one in grouped)
+        found.append(Circuit(f"{tag}: {lines[0].title}" if tag else "Of no circuit or line", plural(len(lines), "stretch", "stretches"), lines))
+    return tuple(found)
 
 
 def _run(here: Here, surface: SurfaceFacts, one: RunFacts) -> DrawnLine:
@@ -113,5 +130,4 @@ def _run(here: Here, surface: SurfaceFacts, one: RunFacts) -> DrawnLine:
     ends = [f"{show_length(x, unit)} along, {show_length(y, unit)} up" for x, y in (one.points[0], one.points[-1])]
     gone = f" Replaced on {show_date(one.replaced_on)}." if one.replaced_on else ""
     href = f"{here.base}/surfaces/{surface.code}/runs/{one.id}"
-    title = f"{one.tag}: {one.label}" if one.tag else one.label
-    return DrawnLine(title, f"From {ends[0]} to {ends[1]}.{gone}", href, one.replaced_on is not None)
+    return DrawnLine(one.label, f"From {ends[0]} to {ends[1]}.{gone}", href, one.replaced_on is not None)

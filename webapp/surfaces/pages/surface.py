@@ -11,7 +11,7 @@ from webapp.photos.store import list_photos
 from webapp.plan.guard import Here
 from webapp.surfaces import store
 from webapp.surfaces.pages.drawing import Elevation, elevation
-from webapp.surfaces.pages.drawn import DrawnLine, opening_lines, run_lines
+from webapp.surfaces.pages.drawn import Circuit, DrawnLine, circuits, opening_lines
 from webapp.surfaces.rules.kinds import QuestionKind, SurfaceKind
 from webapp.surfaces.rules.owed import SlotState
 from webapp.surfaces.rules.places import ACROSS, UP
@@ -77,7 +77,7 @@ class SurfacePage:
     elevation: Elevation | None
     items: tuple[ItemRow, ...]
     openings: tuple[DrawnLine, ...]
-    runs: tuple[DrawnLine, ...]
+    runs: tuple[Circuit, ...]
     musts: tuple[SlotRow, ...]
     wishes: tuple[SlotRow, ...]
     filled: tuple[SlotRow, ...]
@@ -118,7 +118,7 @@ def surface_page(session: Session, here: Here, code: str) -> SurfacePage:
         elevation=elevation(session, here, surface),
         items=tuple(_item(item, surface, here, tags.get(item.id, "")) for item in items),
         openings=opening_lines(here, surface, store.list_openings(session, build_id)),
-        runs=run_lines(here, surface, store.list_runs(session, build_id)),
+        runs=circuits(here, surface, store.list_runs(session, build_id)),
         musts=tuple(row for row in slot_rows if not row.settled and not row.wish),
         wishes=tuple(row for row in slot_rows if not row.settled and row.wish),
         filled=tuple(row for row in slot_rows if row.settled),

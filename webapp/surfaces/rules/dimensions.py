@@ -9,6 +9,9 @@ from webapp.values.length import show_length
 GAP, TURNED_GAP = 22, 25
 """between the lines of lettering of running measures: fractions stand one figure above the other"""
 
+CLEAR = 16
+"""of lettering above the line of the floor"""
+
 
 def spread(wanted: Sequence[float], gap: float, least: float, most: float) -> list[float]:
     """Positions in the same order, each as near to the wanted one as `gap` to its neighbours allows, within the ends.
@@ -65,10 +68,10 @@ def measure_along(pens: Pens, values: Sequence[int], scale: Scale, top: float, u
 def measure_across(pens: Pens, values: Sequence[tuple[int, bool]], scale: Scale, unit: str, kept: float) -> None:
     """Heights above the floor (or depths), on the side each lies nearer to (True: right), lettering level.
 
-    At the left `kept` units above the floor are left to its own mark.
+    At the left `kept` units above the floor are left to its own mark, at the right enough for its line.
     """
     for right in (False, True):
-        low = max(scale.top, scale.base - (0 if right else kept))
+        low = max(scale.top, scale.base - (min(kept, CLEAR) if right else kept))
         shown = thinned([value for value, side in values if side == right], int((low - scale.top) // GAP) + 1)
         shown.sort(key=scale.y)
         places = spread([scale.y(value) for value in shown], GAP, scale.top, low)
