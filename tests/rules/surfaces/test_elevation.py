@@ -9,7 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tests.strokes import extent, text_extent
-from webapp.surfaces.rules.elevation import Facts, can_be_drawn, describe, draw, glance, standing
+from webapp.surfaces.rules.elevation import Facts, describe, draw, glance, standing
 from webapp.surfaces.rules.face import Face, Opening, Run, Thing
 from webapp.surfaces.rules.kinds import SERVICES, SurfaceKind
 from webapp.surfaces.rules.legend import MARKING, legend
@@ -134,12 +134,6 @@ def test_the_drawing_is_told_in_words():
         "13′ 5″ long, 9′ 0″ high, measured from NE and the finished floor. Studs every 1′ 4″ on centre. "
         "1 door. 1 receptacle, 1 switch."
     )
-
-
-def test_without_measures_nothing_can_be_drawn():
-    assert can_be_drawn(1, 1)
-    assert not can_be_drawn(None, 1)
-    assert not can_be_drawn(1, 0)
 
 
 KINDS = st.sampled_from([*sorted(MAKERS), "blocking", "something else"])

@@ -121,7 +121,8 @@ def circuits(here: Here, surface: SurfaceFacts, runs: tuple[RunFacts, ...]) -> t
     found = []
     for tag, grouped in groupby(own, key=lambda one: one.tag):
         lines = tuple(_run(here, surface, one) for one in grouped)
-        found.append(Circuit(f"{tag}: {lines[0].title}" if tag else "Of no circuit or line", plural(len(lines), "stretch", "stretches"), lines))
+        title = f"{tag}: {lines[0].title}" if tag else "Of no circuit or line"
+        found.append(Circuit(title, plural(len(lines), "stretch", "stretches"), lines))
     return tuple(found)
 
 

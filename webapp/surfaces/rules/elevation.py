@@ -73,11 +73,6 @@ def standing(facts: Facts) -> Facts:
     )
 
 
-def can_be_drawn(length_nm: int | None, height_nm: int | None) -> bool:
-    """Whether both measures are known and neither is nothing."""
-    return bool(length_nm and height_nm and length_nm > 0 and height_nm > 0)
-
-
 def draw(facts: Facts) -> Drawing:
     """The measured sheet."""
     face, top = facts.face, 124 if facts.openings else 84
