@@ -1,6 +1,7 @@
 """Rows for tests: functions with good defaults; say only what the test is about. Each adds, flushes and returns."""
 
 import io
+import json
 import secrets
 from datetime import UTC, date, datetime
 from pathlib import Path
@@ -20,7 +21,7 @@ from webapp.photos import files
 from webapp.photos.actions import keep_photo, mark_made
 from webapp.photos.models import Photo
 from webapp.plan.models import Build, Need, Phase, Task
-from webapp.surfaces.models import Item, PicturePlace, PictureSlot, Question, Surface, TaskSurface
+from webapp.surfaces.models import Item, Opening, PicturePlace, PictureSlot, Question, Run, Surface, TaskSurface
 from webapp.workdays.models import Workday
 
 AT = datetime(2026, 5, 16, 9, 0, tzinfo=UTC)
@@ -86,6 +87,18 @@ def works_on(session: Session, task: Task, surface: Surface, closes: bool = Fals
 def an_item(session: Session, surface: Surface, label: str = "Receptacle", **more: object) -> Item:
     values = {"kind": "receptacle", "service": "electric", "x_nm": 14 * INCH, "y_nm": 16 * INCH} | more
     return kept(session, Item(surface_id=surface.row_id, label=label, **values))
+
+
+def an_opening(session: Session, surface: Surface, name: str = "Window", **more: object) -> Opening:
+    values = {"x_nm": 48 * INCH, "y_nm": 36 * INCH, "width_nm": 36 * INCH, "height_nm": 48 * INCH} | more
+    return kept(session, Opening(surface_id=surface.row_id, name=name, **values))
+
+
+def a_run(session: Session, surface: Surface, *points: tuple[int, int], **more: object) -> Run:
+    """`points` in inches from the corner and above the floor."""
+    values = {"label": "C01, 12-2", "tag": "C01", "service": "electric"} | more
+    bends = json.dumps([[x * INCH, y * INCH] for x, y in points or ((14, 30), (60, 30))])
+    return kept(session, Run(surface_id=surface.row_id, points=bends, **values))
 
 
 def a_slot(session: Session, surface: Surface, number: int = 1, **more: object) -> PictureSlot:

@@ -6,7 +6,7 @@ from sqlalchemy import Index, UniqueConstraint, text
 from sqlmodel import Field
 
 from webapp.core.tables import Table, one_of
-from webapp.surfaces.rules.kinds import LiftedBy, QuestionKind, SurfaceKind
+from webapp.surfaces.rules.kinds import LiftedBy, OpeningKind, QuestionKind, SurfaceKind
 
 
 class Surface(Table, table=True):
@@ -76,6 +76,38 @@ class Item(Table, table=True):
     is_box: bool = False
     replaced_on: date | None = None
     """old state kept and marked when the thing was moved"""
+
+
+class Opening(Table, table=True):
+    """A door, window, hatch or sleeve: its lower left corner, from the named corner and the floor, and rough size."""
+
+    __tablename__ = "surfaces_opening"
+    __table_args__ = (one_of("kind", OpeningKind),)
+    surface_id: int = Field(foreign_key="surfaces_surface.id", index=True)
+    kind: str = OpeningKind.WINDOW.value
+    name: str = Field(max_length=80)
+    x_nm: int
+    y_nm: int
+    width_nm: int
+    height_nm: int
+    removed_on: date | None = None
+    """the day it was closed up or found not to be there; it stays listed"""
+
+
+class Run(Table, table=True):
+    """A stretch of cable, pipe or duct on one surface, from bend to bend. One circuit has many, on several surfaces."""
+
+    __tablename__ = "surfaces_run"
+    surface_id: int = Field(foreign_key="surfaces_surface.id", index=True)
+    label: str = Field(max_length=120)
+    """what it is and which circuit or line it belongs to: C01, 12-2"""
+    tag: str = Field(default="", max_length=12)
+    """its short name in drawings: C01"""
+    service: str = Field(default="other", max_length=20)
+    points: str
+    """JSON list of [x, y] in nanometres, measured as items are"""
+    note: str = ""
+    replaced_on: date | None = None
 
 
 class PictureSlot(Table, table=True):
@@ -169,7 +201,7 @@ class SurfaceChange(Table, table=True):
 
     __tablename__ = "surfaces_change"
     __table_args__ = (
-        one_of("what_kind", ("surface", "item", "slot", "question", "cover")),
+        one_of("what_kind", ("surface", "item", "slot", "question", "cover", "opening", "run")),
         Index("ix_surfaces_change_what", "what_kind", "what_id"),
     )
     build_id: int = Field(foreign_key="plan_build.id", index=True)

@@ -6,7 +6,7 @@ from webapp.demo.actions.book import EVENING, Book, moment
 from webapp.demo.rules import place_rows, plan_rows
 from webapp.demo.rules.places import circuit_of, round_from_the_door, service_of, side_of, slot_number
 from webapp.readiness.store import look_over, proofs
-from webapp.surfaces.models import Cover, Item, PictureSlot, Question, Surface, TaskSurface
+from webapp.surfaces.models import Cover, Item, Opening, PictureSlot, Question, Run, Surface, TaskSurface
 from webapp.surfaces.rules.kinds import SurfaceKind
 from webapp.values.dates import show_date
 
@@ -18,6 +18,8 @@ def write_places(book: Book) -> None:
     ordered = round_from_the_door(surfaces)
     book.keep("surface", {code: _surface(book, surfaces[code], place) for place, code in enumerate(ordered, 1)})
     book.keep("item", {row.id: _item(book, row) for row in book.content.items})
+    book.keep("opening", {row.id: _opening(book, row) for row in book.content.openings})
+    book.keep("run", {f"{row.id} {row.seg}": _run(book, row) for row in book.content.runs})
     for task in book.content.tasks:
         for code in dict.fromkeys((*task.surfaces, *filter(None, [task.closes]))):
             surface_id, closes = book.id("surface", code), code == task.closes
@@ -62,6 +64,30 @@ def _item(book: Book, row: place_rows.Item) -> Item:
         width_nm=row.width_nm,
         note="; ".join(filter(None, notes)),
         is_box=row.gangs is not None,
+    )
+
+
+def _opening(book: Book, row: place_rows.Opening) -> Opening:
+    return Opening(
+        surface_id=book.id("surface", row.surface),
+        kind=row.kind,
+        name=f"{row.name[:1].upper()}{row.name[1:]}",
+        x_nm=row.x_nm,
+        y_nm=row.y_nm,
+        width_nm=row.width_nm,
+        height_nm=row.height_nm,
+    )
+
+
+def _run(book: Book, row: place_rows.Run) -> Run:
+    services = {service.id: service for service in book.content.services}
+    return Run(
+        surface_id=book.id("surface", row.surface),
+        label=", ".join(filter(None, [services[row.service].name, row.cable])),
+        tag=row.service,
+        service=service_of(services[row.service]),
+        points=json.dumps(row.points),
+        note=row.note,
     )
 
 

@@ -10,9 +10,11 @@ from webapp.readiness.pages.covers import SurfaceLine, surface_line
 from webapp.readiness.rules import keys
 from webapp.readiness.rules.answers import count_words, cover_answer
 from webapp.readiness.store import Site, nearest_first, site
+from webapp.readiness.store.planned import grouped
 from webapp.surfaces.rules.round import KeyPlan, PlanSurface, key_plan
 from webapp.surfaces.rules.section import in_words, is_turned, layers
-from webapp.surfaces.store import SurfaceFacts, get_surface
+from webapp.surfaces.rules.sketch import PlanOpening
+from webapp.surfaces.store import SurfaceFacts, get_surface, list_openings
 from webapp.values.dates import show_day
 
 NOTHING = "nothing"
@@ -91,20 +93,35 @@ def _row(found: Site, number: int, surface: SurfaceFacts) -> SurfaceRow:
     )
 
 
+def _plan(session: Session, found: Site) -> KeyPlan:
+    openings = grouped((one.surface_id, one) for one in list_openings(session, found.build.id) if not one.removed_on)
+    drawn = [
+        PlanSurface(
+            number=number,
+            kind=one.kind,
+            facing=one.facing,
+            length_nm=one.length_nm,
+            covered=one.covered_on is not None,
+            href=f"{found.build.base}/surfaces/{one.code}",
+            name=one.name,
+            corner=one.origin_corner,
+            openings=tuple(PlanOpening(o.kind, o.x_nm, o.width_nm) for o in openings.get(one.id, ())),
+        )
+        for number, one in enumerate(found.record.surfaces, 1)
+    ]
+    return key_plan(drawn, found.build.unit)
+
+
 def surfaces_page(session: Session, here: Here) -> SurfacesPage:
     """Numbers run clockwise from the door, as on the key plan, whatever the order of the list."""
     found = site(session, here.build, here.today)
     number = {surface.id: at for at, surface in enumerate(found.record.surfaces, 1)}
     closed = [surface for surface in found.record.surfaces if surface.covered_on is not None]
     opened = nearest_first(found)
-    drawn = [
-        PlanSurface(number[one.id], one.kind, one.facing, one.length_nm, one.covered_on is not None)
-        for one in found.record.surfaces
-    ]
     return SurfacesPage(
         sheet=here.sheet("W1", "Surfaces"),
         summary=f"{len(closed)} closed for good, {len(opened)} open",
-        plan=key_plan(drawn) if drawn else None,
+        plan=_plan(session, found) if found.record.surfaces else None,
         open=tuple(_row(found, number[surface.id], surface) for surface in opened),
         closed=tuple(_row(found, number[surface.id], surface) for surface in closed),
     )

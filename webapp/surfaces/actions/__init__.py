@@ -3,6 +3,17 @@
 from webapp.surfaces.actions.asking import ask_question, reopen_question, settle_question
 from webapp.surfaces.actions.belonging import set_shot_surfaces, set_task_surfaces
 from webapp.surfaces.actions.covering import correct_cover_day, let_go, mark_covered, open_again
+from webapp.surfaces.actions.drawn import (
+    OpeningDraft,
+    RunDraft,
+    add_opening,
+    add_run,
+    edit_opening,
+    edit_run,
+    points_text,
+    remove_opening,
+    replace_run,
+)
 from webapp.surfaces.actions.making import (
     ItemDraft,
     SurfaceDraft,
@@ -18,15 +29,21 @@ from webapp.surfaces.actions.picturing import TakenIn, empty_slot, fill_slot, pl
 
 __all__ = [
     "ItemDraft",
+    "OpeningDraft",
+    "RunDraft",
     "SurfaceDraft",
     "TakenIn",
     "add_item",
+    "add_opening",
+    "add_run",
     "add_slot",
     "add_surface",
     "ask_question",
     "correct_cover_day",
     "count_boxes",
     "edit_item",
+    "edit_opening",
+    "edit_run",
     "edit_surface",
     "empty_slot",
     "fill_slot",
@@ -35,7 +52,10 @@ __all__ = [
     "move_item",
     "open_again",
     "place_picture",
+    "points_text",
+    "remove_opening",
     "reopen_question",
+    "replace_run",
     "set_shot_surfaces",
     "set_task_surfaces",
     "settle_question",

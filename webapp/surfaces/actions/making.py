@@ -71,7 +71,7 @@ def _shown(value: object) -> str:
     return "" if value is None else str(value)
 
 
-def _put_right(session: Session, row: SQLModel, draft: object, build_id: int, kind: str, row_id: int) -> None:
+def put_right(session: Session, row: SQLModel, draft: object, build_id: int, kind: str, row_id: int) -> None:
     for field in fields(draft):  # type: ignore[arg-type]
         was, became = getattr(row, field.name), getattr(draft, field.name)
         if was != became:
@@ -86,26 +86,26 @@ def add_surface(session: Session, build_id: int, code: str, draft: SurfaceDraft)
     if any(surface.code.casefold() == code.casefold() for surface in listed):
         raise BadInput(f"“{code}” is the short name of another surface here.")
     position = max((surface.position for surface in listed), default=0) + 1
-    made = Surface(build_id=build_id, code=code, position=position, **_values(draft))
+    made = Surface(build_id=build_id, code=code, position=position, **values_of(draft))
     session.add(made)
     session.flush()
     return made
 
 
-def _values(draft: object) -> dict[str, Any]:
+def values_of(draft: object) -> dict[str, Any]:
     return {field.name: getattr(draft, field.name) for field in fields(draft)}  # type: ignore[arg-type]
 
 
 def edit_surface(session: Session, build_id: int, surface_id: int, draft: SurfaceDraft) -> None:
     """Put right what is said of a surface; what was said stays readable."""
     row = session.get_one(Surface, store.surface_by_id(session, build_id, surface_id).id)
-    _put_right(session, row, draft, build_id, "surface", surface_id)
+    put_right(session, row, draft, build_id, "surface", surface_id)
 
 
 def add_item(session: Session, build_id: int, surface_id: int, draft: ItemDraft) -> Item:
     """Put a hidden thing on record."""
     store.surface_by_id(session, build_id, surface_id)
-    made = Item(surface_id=surface_id, **_values(draft))
+    made = Item(surface_id=surface_id, **values_of(draft))
     session.add(made)
     session.flush()
     return made
@@ -114,7 +114,7 @@ def add_item(session: Session, build_id: int, surface_id: int, draft: ItemDraft)
 def edit_item(session: Session, build_id: int, item_id: int, draft: ItemDraft) -> None:
     """Put right what was mistyped or mismeasured; what was said stays readable."""
     row = session.get_one(Item, store.get_item(session, build_id, item_id).id)
-    _put_right(session, row, draft, build_id, "item", item_id)
+    put_right(session, row, draft, build_id, "item", item_id)
 
 
 def move_item(session: Session, build_id: int, item_id: int, draft: ItemDraft, on: date) -> Item:

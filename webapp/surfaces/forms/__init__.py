@@ -1,5 +1,6 @@
 """What is typed about surfaces and pictures."""
 
+from webapp.surfaces.forms.drawn import read_opening, read_run
 from webapp.surfaces.forms.pictures import PlaceForm, read_caption, read_place, read_taken
 from webapp.surfaces.forms.places import (
     read_count,
@@ -20,8 +21,10 @@ __all__ = [
     "read_item",
     "read_new_surface",
     "read_open",
+    "read_opening",
     "read_place",
     "read_question",
+    "read_run",
     "read_settle",
     "read_slot",
     "read_surface",

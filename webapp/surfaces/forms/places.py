@@ -1,6 +1,7 @@
 """What is typed about surfaces, read in the build's own unit."""
 
 import re
+from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
 from functools import partial
@@ -8,9 +9,10 @@ from functools import partial
 from webapp.core.forms import Reader, Submitted
 from webapp.plan.guard import Here
 from webapp.surfaces.actions import ItemDraft, SurfaceDraft
+from webapp.surfaces.rules.fitting import box_wrong, thing_wrong
 from webapp.surfaces.rules.kinds import SERVICES, QuestionKind, SurfaceKind
 from webapp.surfaces.rules.places import outside
-from webapp.surfaces.store import QuestionFacts, SurfaceFacts
+from webapp.surfaces.store import ItemFacts, OpeningFacts, QuestionFacts, SurfaceFacts
 from webapp.values.dates import parse_day, show_date
 from webapp.values.errors import BadInput
 from webapp.values.length import parse_length
@@ -76,8 +78,17 @@ def _surface(reader: Reader, unit: str) -> SurfaceDraft:
     )
 
 
-def read_item(sent: Submitted, here: Here, surface: SurfaceFacts) -> ItemDraft:
-    """A hidden thing that lies inside its surface. Raises BadForm."""
+def read_item(
+    sent: Submitted,
+    here: Here,
+    surface: SurfaceFacts,
+    openings: Iterable[OpeningFacts],
+    others: Iterable[ItemFacts],
+) -> ItemDraft:
+    """A hidden thing that lies inside its surface and in no opening, a box not where another one is. Raises BadForm.
+
+    `openings` and `others` are those of the same surface; what is gone or was replaced is in nobody's way.
+    """
     reader, unit = Reader(sent), here.build.unit
     length = partial(parse_length, unit=unit)
     draft = ItemDraft(
@@ -95,6 +106,11 @@ def read_item(sent: Submitted, here: Here, surface: SurfaceFacts) -> ItemDraft:
     wrong = outside(surface.kind, surface.length_nm, surface.height_nm, draft.x_nm, draft.y_nm, unit)
     for field, sentence in wrong.items():
         reader.wrong(field, sentence)
+    hole = thing_wrong(draft.x_nm, draft.y_nm, [one for one in openings if one.removed_on is None])
+    boxes = [one for one in others if one.is_box and one.replaced_on is None] if draft.is_box else []
+    taken = hole or box_wrong(draft.x_nm, draft.y_nm, boxes, unit)
+    if taken:
+        reader.wrong("x", taken)
     reader.done()
     return draft
 

@@ -1,6 +1,8 @@
 """What the templates of surfaces and pictures receive."""
 
 from webapp.surfaces.pages.belonging import CLOSES, WORKS, shot_page, task_page
+from webapp.surfaces.pages.drawing import drawing_page
+from webapp.surfaces.pages.drawn import opening_page, run_page
 from webapp.surfaces.pages.making import ask_page, boxes_page, edit_page, item_page, open_page, question_page, slot_page
 from webapp.surfaces.pages.pictures import View, picture_page, pictures_page
 from webapp.surfaces.pages.sending import after_sending, said_of
@@ -13,12 +15,15 @@ __all__ = [
     "after_sending",
     "ask_page",
     "boxes_page",
+    "drawing_page",
     "edit_page",
     "item_page",
     "open_page",
+    "opening_page",
     "picture_page",
     "pictures_page",
     "question_page",
+    "run_page",
     "said_of",
     "shot_page",
     "slot_page",

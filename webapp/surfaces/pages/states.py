@@ -1,7 +1,7 @@
 """Forms filled in with what is on record."""
 
 from webapp.core.forms import FormState
-from webapp.surfaces.store import ItemFacts, SurfaceFacts
+from webapp.surfaces.store import ItemFacts, OpeningFacts, RunFacts, SurfaceFacts
 from webapp.values.length import field_length
 
 
@@ -45,3 +45,19 @@ def item_state(item: ItemFacts, unit: str) -> FormState:
         note=item.note,
         is_box="1" if item.is_box else "",
     )
+
+
+def opening_state(one: OpeningFacts, unit: str) -> FormState:
+    return FormState.of(
+        kind=one.kind,
+        name=one.name,
+        x=field_length(one.x_nm, unit),
+        y=field_length(one.y_nm, unit),
+        width=field_length(one.width_nm, unit),
+        height=field_length(one.height_nm, unit),
+    )
+
+
+def run_state(one: RunFacts, unit: str) -> FormState:
+    bends = "\n".join(f"{field_length(x, unit)}; {field_length(y, unit)}" for x, y in one.points)
+    return FormState.of(label=one.label, tag=one.tag, service=one.service, points=bends, note=one.note)

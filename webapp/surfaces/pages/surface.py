@@ -1,5 +1,6 @@
 """One surface: what it is, what is hidden in it, what is owed before it is closed, what was let go."""
 
+import json
 from dataclasses import dataclass
 
 from sqlmodel import Session
@@ -9,9 +10,12 @@ from webapp.photos.pages import Picture, picture
 from webapp.photos.store import list_photos
 from webapp.plan.guard import Here
 from webapp.surfaces import store
+from webapp.surfaces.pages.drawing import Elevation, elevation
+from webapp.surfaces.pages.drawn import Circuit, DrawnLine, circuits, opening_lines
 from webapp.surfaces.rules.kinds import QuestionKind, SurfaceKind
 from webapp.surfaces.rules.owed import SlotState
 from webapp.surfaces.rules.places import ACROSS, UP
+from webapp.surfaces.rules.tagging import things_of
 from webapp.surfaces.store import ItemFacts, LiftedFacts, QuestionFacts, SlotFacts, SurfaceFacts
 from webapp.values.dates import show_day
 from webapp.values.length import show_area, show_length
@@ -24,6 +28,9 @@ SETS = {"before": "before insulation", "after": "after insulation", "general": "
 
 @dataclass(frozen=True, slots=True)
 class ItemRow:
+    """A hidden thing. `tag` names it in the drawing; empty for what has no offsets yet."""
+
+    tag: str
     label: str
     detail: str
     letter: str
@@ -67,7 +74,10 @@ class SurfacePage:
     across: str
     up: str
     corner: str
+    elevation: Elevation | None
     items: tuple[ItemRow, ...]
+    openings: tuple[DrawnLine, ...]
+    runs: tuple[Circuit, ...]
     musts: tuple[SlotRow, ...]
     wishes: tuple[SlotRow, ...]
     filled: tuple[SlotRow, ...]
@@ -93,6 +103,7 @@ def surface_page(session: Session, here: Here, code: str) -> SurfacePage:
     placed = list(dict.fromkeys(p.photo_id for p in store.places_on_surface(session, build_id, surface.id)))
     slot_rows = tuple(_slot(slot, here, surface) for slot in slots)
     kind = SurfaceKind(surface.kind)
+    tags = {thing.id: thing.tag for thing in things_of(items)}
     return SurfacePage(
         sheet=here.sheet(f"W1-{surface.code}", surface.name, key=surface.facing if kind == SurfaceKind.WALL else ""),
         name=surface.name,
@@ -104,7 +115,10 @@ def surface_page(session: Session, here: Here, code: str) -> SurfacePage:
         across=f"From {surface.origin_corner}" if surface.origin_corner else "From the corner",
         up=UP[kind],
         corner=surface.origin_corner,
-        items=tuple(_item(item, surface, here) for item in items),
+        elevation=elevation(session, here, surface),
+        items=tuple(_item(item, surface, here, tags.get(item.id, "")) for item in items),
+        openings=opening_lines(here, surface, store.list_openings(session, build_id)),
+        runs=circuits(here, surface, store.list_runs(session, build_id)),
         musts=tuple(row for row in slot_rows if not row.settled and not row.wish),
         wishes=tuple(row for row in slot_rows if not row.settled and row.wish),
         filled=tuple(row for row in slot_rows if row.settled),
@@ -146,12 +160,13 @@ def _facts(surface: SurfaceFacts, unit: str) -> tuple[tuple[str, str], ...]:
     return tuple((label, value) for label, value in listed if value)
 
 
-def _item(item: ItemFacts, surface: SurfaceFacts, here: Here) -> ItemRow:
+def _item(item: ItemFacts, surface: SurfaceFacts, here: Here, tag: str) -> ItemRow:
     unit, corner = here.build.unit, item.from_corner
     x = show_length(item.x_nm, unit) if item.x_nm is not None else "not measured"
     if corner and corner != surface.origin_corner and item.x_nm is not None:
         x = f"{x} from {corner}"
     return ItemRow(
+        tag=tag,
         label=item.label,
         detail=", ".join(part for part in (item.kind, item.service, item.circuit, item.note) if part),
         letter=item.letter,
@@ -229,7 +244,9 @@ def _covers(session: Session, here: Here, surface: SurfaceFacts) -> tuple[Line, 
 def _changes(session: Session, here: Here, surface: SurfaceFacts, item_ids: set[int]) -> tuple[Line, ...]:
     """What was put right on this surface, its closings and its hidden things, the latest first."""
     covers = {cover.id for cover in store.list_covers(session, here.build.id) if cover.surface_id == surface.id}
-    own = {"surface": {surface.id}, "item": item_ids, "cover": covers}
+    openings = {one.id for one in store.openings_of(session, here.build.id, surface.id)}
+    runs = {one.id for one in store.list_runs(session, here.build.id) if one.surface_id == surface.id}
+    own = {"surface": {surface.id}, "item": item_ids, "cover": covers, "opening": openings, "run": runs}
     found = []
     for change in store.list_changes(session, here.build.id):
         if change.what_id in own.get(change.what_kind, ()):
@@ -244,4 +261,6 @@ def _changes(session: Session, here: Here, surface: SurfaceFacts, item_ids: set[
 def _value(field: str, value: str, unit: str) -> str:
     if not value:
         return "nothing"
+    if field == "points":
+        return ", ".join(f"{show_length(x, unit)} along {show_length(y, unit)} up" for x, y in json.loads(value))
     return show_length(int(value), unit) if field.endswith("_nm") else value

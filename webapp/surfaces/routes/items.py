@@ -1,15 +1,25 @@
 """What is hidden in a surface, and the pictures owed of it."""
 
 from fastapi import APIRouter, Request
+from sqlmodel import Session
 from starlette.responses import Response
 
 from webapp.core.dependencies import Reading, Sending, Writing
-from webapp.core.forms import BadForm
+from webapp.core.forms import BadForm, Submitted
 from webapp.core.rendering import go_to, render
-from webapp.plan.guard import ThisBuild
+from webapp.plan.guard import Here, ThisBuild
 from webapp.surfaces import actions, forms, pages, store
 
 router = APIRouter(prefix="/surfaces/{code}")
+
+
+def _read(
+    session: Session, here: Here, sent: Submitted, surface: store.SurfaceFacts, item_id: int
+) -> actions.ItemDraft:
+    others = [
+        one for one in store.list_items(session, here.build.id) if one.surface_id == surface.id and one.id != item_id
+    ]
+    return forms.read_item(sent, here, surface, store.openings_of(session, here.build.id, surface.id), others)
 
 
 @router.get("/items/new")
@@ -21,7 +31,7 @@ def new_item(request: Request, session: Reading, here: ThisBuild, code: str) -> 
 def add_item(request: Request, session: Writing, here: ThisBuild, sent: Sending, code: str) -> Response:
     surface = store.get_surface(session, here.build.id, code)
     try:
-        draft = forms.read_item(sent, here, surface)
+        draft = _read(session, here, sent, surface, 0)
     except BadForm as bad:
         return render(request, "surfaces/item.html", pages.item_page(session, here, code, 0, bad.state), status=422)
     made = actions.add_item(session, here.build.id, surface.id, draft)
@@ -39,7 +49,7 @@ def save_item(request: Request, session: Writing, here: ThisBuild, sent: Sending
     surface = store.get_surface(session, here.build.id, code)
     known = store.get_item(session, here.build.id, item_id)
     try:
-        draft = forms.read_item(sent, here, surface)
+        draft = _read(session, here, sent, surface, item_id)
     except BadForm as bad:
         page = pages.item_page(session, here, code, item_id, bad.state)
         return render(request, "surfaces/item.html", page, status=422)

@@ -35,6 +35,16 @@ def surface(request: Request, session: Reading, here: ThisBuild, code: str) -> R
     return render_kept(request, session, here, template, lambda: pages.surface_page(session, here, code))
 
 
+@router.get("/{code}/drawing")
+def drawing(
+    request: Request, session: Reading, here: ThisBuild, code: str, mirror: str = "", replaced: str = ""
+) -> Response:
+    """Drawn as seen from the other side with `mirror=1`, with what was moved since with `replaced=1`."""
+    sides = {"mirror": mirror == "1", "replaced": replaced == "1"}
+    template = "surfaces/drawing.html"
+    return render_kept(request, session, here, template, lambda: pages.drawing_page(session, here, code, **sides))
+
+
 @router.get("/{code}/edit")
 def edit_surface(request: Request, session: Reading, here: ThisBuild, code: str) -> Response:
     return render(request, "surfaces/edit.html", pages.edit_page(session, here, code))

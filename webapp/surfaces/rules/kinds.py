@@ -12,6 +12,13 @@ class SurfaceKind(StrEnum):
     OUTSIDE = "outside face"
 
 
+class OpeningKind(StrEnum):
+    WINDOW = "window"
+    DOOR = "door"
+    HATCH = "hatch"
+    SLEEVE = "sleeve"
+
+
 class QuestionKind(StrEnum):
     """A danger or code question stops; the other two do not."""
 

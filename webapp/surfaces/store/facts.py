@@ -57,6 +57,35 @@ class ItemFacts:
 
 
 @dataclass(frozen=True, slots=True)
+class OpeningFacts:
+    """A door, window, hatch or sleeve by its lower left corner and rough size; `removed_on` when it went."""
+
+    id: int
+    surface_id: int
+    kind: str
+    name: str
+    x_nm: int
+    y_nm: int
+    width_nm: int
+    height_nm: int
+    removed_on: date | None
+
+
+@dataclass(frozen=True, slots=True)
+class RunFacts:
+    """A stretch of cable, pipe or duct on one surface: `points` (x, y) from bend to bend."""
+
+    id: int
+    surface_id: int
+    label: str
+    tag: str
+    service: str
+    points: tuple[tuple[int, int], ...]
+    note: str
+    replaced_on: date | None
+
+
+@dataclass(frozen=True, slots=True)
 class SlotFacts:
     """An owed picture, with the capture time of the picture that fills it. `covered_on`: of its surface, if closed."""
 

@@ -2,6 +2,7 @@
 
 import json
 from collections.abc import Iterable
+from dataclasses import replace
 from typing import Any
 
 from sqlalchemy import ColumnElement, ScalarSelect, Select, select
@@ -14,9 +15,11 @@ from webapp.surfaces.models import (
     Cover,
     Item,
     Lifted,
+    Opening,
     PicturePlace,
     PictureSlot,
     Question,
+    Run,
     ShotSurface,
     Surface,
     SurfaceChange,
@@ -27,8 +30,10 @@ from webapp.surfaces.store.facts import (
     CoverFacts,
     ItemFacts,
     LiftedFacts,
+    OpeningFacts,
     PlaceFacts,
     QuestionFacts,
+    RunFacts,
     ShotSurfaceFacts,
     SlotFacts,
     SurfaceFacts,
@@ -77,6 +82,27 @@ def list_items(session: Session, build_id: int) -> tuple[ItemFacts, ...]:
         col(Surface.position), col(Item.x_nm).nulls_last(), col(Item.id)
     )
     return tuple(ItemFacts(*row) for row in rows(session, statement))
+
+
+@kept_list
+def list_openings(session: Session, build_id: int) -> tuple[OpeningFacts, ...]:
+    """By surface and from left to right, also those that are there no more."""
+    statement = _of_build(_own(Opening, OpeningFacts), Opening, build_id)
+    ordered = statement.order_by(col(Surface.position), col(Opening.x_nm), col(Opening.id))
+    return tuple(OpeningFacts(*row) for row in rows(session, ordered))
+
+
+@kept_list
+def list_runs(session: Session, build_id: int) -> tuple[RunFacts, ...]:
+    """By surface, in the order they were written down, also those that were replaced."""
+    statement = _of_build(_own(Run, RunFacts), Run, build_id)
+    ordered = statement.order_by(col(Surface.position), col(Run.id))
+    return tuple(_run(*row) for row in rows(session, ordered))
+
+
+def _run(*values: Any) -> RunFacts:
+    row = RunFacts(*values)
+    return replace(row, points=tuple((x, y) for x, y in json.loads(values[5])))
 
 
 @kept_list

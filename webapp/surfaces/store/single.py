@@ -2,8 +2,15 @@
 
 from sqlmodel import Session
 
-from webapp.surfaces.store.facts import ItemFacts, QuestionFacts, SlotFacts, SurfaceFacts
-from webapp.surfaces.store.lists import list_items, list_questions, list_slots, list_surfaces
+from webapp.surfaces.store.facts import ItemFacts, OpeningFacts, QuestionFacts, RunFacts, SlotFacts, SurfaceFacts
+from webapp.surfaces.store.lists import (
+    list_items,
+    list_openings,
+    list_questions,
+    list_runs,
+    list_slots,
+    list_surfaces,
+)
 from webapp.values.errors import NotFound
 
 
@@ -27,6 +34,24 @@ def get_item(session: Session, build_id: int, item_id: int) -> ItemFacts:
         if item.id == item_id:
             return item
     raise NotFound("There is no such thing in this build's surfaces.")
+
+
+def get_opening(session: Session, build_id: int, opening_id: int) -> OpeningFacts:
+    for opening in list_openings(session, build_id):
+        if opening.id == opening_id:
+            return opening
+    raise NotFound("There is no such opening in this build's surfaces.")
+
+
+def openings_of(session: Session, build_id: int, surface_id: int) -> tuple[OpeningFacts, ...]:
+    return tuple(one for one in list_openings(session, build_id) if one.surface_id == surface_id)
+
+
+def get_run(session: Session, build_id: int, run_id: int) -> RunFacts:
+    for run in list_runs(session, build_id):
+        if run.id == run_id:
+            return run
+    raise NotFound("There is no such run on this build's surfaces.")
 
 
 def get_slot(session: Session, build_id: int, slot_id: int) -> SlotFacts:

@@ -1,0 +1,93 @@
+"""Openings of a surface, and the runs of cable, pipe and duct on it."""
+
+from fastapi import APIRouter, Request
+from starlette.responses import Response
+
+from webapp.core.dependencies import Reading, Sending, Writing
+from webapp.core.forms import BadForm
+from webapp.core.rendering import go_to, render
+from webapp.plan.guard import ThisBuild
+from webapp.surfaces import actions, forms, pages, store
+
+router = APIRouter(prefix="/surfaces/{code}")
+OPENING, RUN = "surfaces/opening.html", "surfaces/run.html"
+
+
+@router.get("/openings/new")
+def new_opening(request: Request, session: Reading, here: ThisBuild, code: str) -> Response:
+    return render(request, OPENING, pages.opening_page(session, here, code))
+
+
+@router.post("/openings")
+def add_opening(request: Request, session: Writing, here: ThisBuild, sent: Sending, code: str) -> Response:
+    surface = store.get_surface(session, here.build.id, code)
+    try:
+        draft = forms.read_opening(sent, here, surface, store.openings_of(session, here.build.id, surface.id))
+    except BadForm as bad:
+        return render(request, OPENING, pages.opening_page(session, here, code, 0, bad.state), status=422)
+    made = actions.add_opening(session, surface.id, draft)
+    return go_to(f"{here.base}/surfaces/{surface.code}#openings", say=f"“{made.name}” is drawn.")
+
+
+@router.get("/openings/{opening_id}")
+def opening(request: Request, session: Reading, here: ThisBuild, code: str, opening_id: int) -> Response:
+    return render(request, OPENING, pages.opening_page(session, here, code, opening_id))
+
+
+@router.post("/openings/{opening_id}")
+def save_opening(
+    request: Request, session: Writing, here: ThisBuild, sent: Sending, code: str, opening_id: int
+) -> Response:
+    """Put right, or, with `gone`, say that it is there no more: then it stays listed with the day."""
+    surface = store.get_surface(session, here.build.id, code)
+    known = store.get_opening(session, here.build.id, opening_id)
+    back = f"{here.base}/surfaces/{surface.code}#openings"
+    if sent.text("gone"):
+        actions.remove_opening(session, here.build.id, known.id, here.today)
+        return go_to(back, say=f"“{known.name}” is drawn no more. It stays listed.")
+    others = [one for one in store.openings_of(session, here.build.id, surface.id) if one.id != known.id]
+    try:
+        draft = forms.read_opening(sent, here, surface, others)
+    except BadForm as bad:
+        return render(request, OPENING, pages.opening_page(session, here, code, opening_id, bad.state), status=422)
+    actions.edit_opening(session, here.build.id, known.id, draft)
+    return go_to(back, say="Saved. What it said before stays readable.")
+
+
+@router.get("/runs/new")
+def new_run(request: Request, session: Reading, here: ThisBuild, code: str) -> Response:
+    return render(request, RUN, pages.run_page(session, here, code))
+
+
+@router.post("/runs")
+def add_run(request: Request, session: Writing, here: ThisBuild, sent: Sending, code: str) -> Response:
+    surface = store.get_surface(session, here.build.id, code)
+    try:
+        draft = forms.read_run(sent, here, surface, store.openings_of(session, here.build.id, surface.id))
+    except BadForm as bad:
+        return render(request, RUN, pages.run_page(session, here, code, 0, bad.state), status=422)
+    made = actions.add_run(session, surface.id, draft)
+    return go_to(f"{here.base}/surfaces/{surface.code}#runs", say=f"“{made.label}” is drawn.")
+
+
+@router.get("/runs/{run_id}")
+def run(request: Request, session: Reading, here: ThisBuild, code: str, run_id: int) -> Response:
+    return render(request, RUN, pages.run_page(session, here, code, run_id))
+
+
+@router.post("/runs/{run_id}")
+def save_run(request: Request, session: Writing, here: ThisBuild, sent: Sending, code: str, run_id: int) -> Response:
+    """Put right, or, with `moved`, write down that it was pulled anew: then the old way stays on record."""
+    surface = store.get_surface(session, here.build.id, code)
+    known = store.get_run(session, here.build.id, run_id)
+    try:
+        draft = forms.read_run(sent, here, surface, store.openings_of(session, here.build.id, surface.id))
+    except BadForm as bad:
+        return render(request, RUN, pages.run_page(session, here, code, run_id, bad.state), status=422)
+    if sent.text("moved"):
+        actions.replace_run(session, here.build.id, known.id, draft, here.today)
+        say = f"“{draft.label}” has its new way. The old one stays on record."
+    else:
+        actions.edit_run(session, here.build.id, known.id, draft)
+        say = "Saved. What it said before stays readable."
+    return go_to(f"{here.base}/surfaces/{surface.code}#runs", say=say)

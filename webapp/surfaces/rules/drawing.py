@@ -1,0 +1,157 @@
+"""What a drawing is put together from: paths with a pen, lettering, tags, and the scale that sets facts on the sheet.
+
+Drawing units are pixels on a phone; a pen is one or more classes of `static/css/drawing.css`.
+"""
+
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+
+from webapp.surfaces.rules.face import Point
+
+LETTER = 9.2
+"""width allowed for one letter of the 16 px lettering"""
+
+
+@dataclass(frozen=True, slots=True)
+class Path:
+    """One or more strokes of the same pen, as SVG path data."""
+
+    d: str
+    pen: str
+
+
+@dataclass(frozen=True, slots=True)
+class Text:
+    """Lettering by its baseline; `turned` reads upwards from (x, y)."""
+
+    x: str
+    y: str
+    words: str
+    pen: str = ""
+    turned: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Tag:
+    """The short name of the thing `id` in its box, in drawing units; `leader` joins it to the thing."""
+
+    id: int
+    words: str
+    label: str
+    x: float
+    y: float
+    width: float
+    height: float
+    leader: str
+
+    @property
+    def box(self) -> str:
+        return rect(self.x, self.y, self.width, self.height)
+
+    @property
+    def text(self) -> Text:
+        return Text(show(self.x + self.width / 2), show(self.y + self.height / 2 + 5.5), self.words, "mid")
+
+
+@dataclass(frozen=True, slots=True)
+class Layer:
+    """What is drawn after the layers before it: first its paths, then its lettering."""
+
+    paths: tuple[Path, ...]
+    texts: tuple[Text, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Drawing:
+    """A whole drawing. `units_per_nm` is its scale along the surface; `depths` how much larger depths are drawn."""
+
+    width: int
+    height: int
+    layers: tuple[Layer, ...]
+    tags: tuple[Tag, ...]
+    units_per_nm: float
+    depths: int = 1
+
+
+@dataclass(frozen=True, slots=True)
+class Scale:
+    """Sets nanometres of the surface on the sheet: x to the right of `left`, y up from `base` or down from `top`."""
+
+    left: float
+    top: float
+    length_nm: int
+    height_nm: int
+    along: float
+    across: float
+    down: bool
+
+    @property
+    def right(self) -> float:
+        return self.left + self.length_nm * self.along
+
+    @property
+    def base(self) -> float:
+        return self.top + self.height_nm * self.across
+
+    def x(self, nm: int) -> float:
+        return self.left + nm * self.along
+
+    def y(self, nm: int) -> float:
+        return self.top + nm * self.across if self.down else self.base - nm * self.across
+
+    def at(self, point: Point) -> tuple[float, float]:
+        return self.x(point[0]), self.y(point[1])
+
+    def box(self, x_nm: int, y_nm: int, width_nm: int, height_nm: int) -> str:
+        """Path of a rectangle by its lower left corner (in a plan or trench its upper left one)."""
+        top = self.y(y_nm) if self.down else self.y(y_nm + height_nm)
+        return rect(self.x(x_nm), top, width_nm * self.along, height_nm * self.across)
+
+
+@dataclass(slots=True)
+class Pens:
+    """A layer in the making. Strokes of one pen that follow each other become one path."""
+
+    strokes: list[tuple[str, list[str]]] = field(default_factory=list)
+    texts: list[Text] = field(default_factory=list)
+
+    def draw(self, d: str, pen: str) -> None:
+        if not d:
+            return
+        if self.strokes and self.strokes[-1][0] == pen:
+            self.strokes[-1][1].append(d)
+        else:
+            self.strokes.append((pen, [d]))
+
+    def draw_all(self, paths: Iterable[Path]) -> None:
+        for path in paths:
+            self.draw(path.d, path.pen)
+
+    def write(self, x: float, y: float, words: str, pen: str = "", *, turned: bool = False) -> None:
+        self.texts.append(Text(show(x), show(y), words, pen, turned))
+
+    def layer(self) -> Layer:
+        return Layer(tuple(Path("".join(parts), pen) for pen, parts in self.strokes), tuple(self.texts))
+
+
+def show(value: float) -> str:
+    """A number of a drawing: two decimals at most."""
+    text = f"{value:.2f}".rstrip("0").rstrip(".")
+    return "0" if text == "-0" else text
+
+
+def rect(x: float, y: float, width: float, height: float) -> str:
+    return f"M{show(x)} {show(y)}h{show(width)}v{show(height)}h{show(-width)}z"
+
+
+def line(x1: float, y1: float, x2: float, y2: float) -> str:
+    return f"M{show(x1)} {show(y1)}L{show(x2)} {show(y2)}"
+
+
+def circle(x: float, y: float, radius: float) -> str:
+    size, over = show(radius), show(2 * radius)
+    return f"M{show(x - radius)} {show(y)}a{size} {size} 0 1 0 {over} 0a{size} {size} 0 1 0 -{over} 0z"
+
+
+def polyline(points: Iterable[tuple[float, float]]) -> str:
+    return "M" + "L".join(f"{show(x)} {show(y)}" for x, y in points)

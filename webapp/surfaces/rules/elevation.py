@@ -1,0 +1,273 @@
+"""A surface drawn to scale: a wall as an elevation, a ceiling or slab as a plan, a trench as a section.
+
+The same facts always make the same drawing. Two sizes: the measured sheet, and a glance for a narrow screen with tags
+only.
+"""
+
+from collections import Counter
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+
+from webapp.surfaces.rules.dimensions import draw_bar, measure_across, measure_along, measure_chain
+from webapp.surfaces.rules.drawing import LETTER, Drawing, Layer, Pens, Scale, circle, rect, show
+from webapp.surfaces.rules.face import Face, Opening, Run, Thing
+from webapp.surfaces.rules.framing import (
+    HATCH,
+    UPRIGHT,
+    blocks,
+    draw_floor,
+    draw_rounds,
+    draw_structure,
+    lumber_nm,
+    opening_words,
+)
+from webapp.surfaces.rules.kinds import SurfaceKind
+from webapp.surfaces.rules.lines import colour_of, draw_runs, write_letters, write_names
+from webapp.surfaces.rules.studs import (
+    layout,
+    mirrored_face,
+    mirrored_openings,
+    mirrored_runs,
+    mirrored_things,
+)
+from webapp.surfaces.rules.symbols import LYING, PLATES, Symbol, symbol
+from webapp.surfaces.rules.tags import Placing, Sheet, Wanted
+from webapp.values.length import show_length
+from webapp.values.words import plural
+
+WIDTH, SIDE, TALLEST = 880, 118, 520
+GLANCE, GLANCE_SIDE, GLANCE_TALLEST = 350, 18, 300
+DEEPEST = 170
+"""depths of a trench are drawn larger by a whole factor, up to about this height"""
+MOST_DEPTHS = 10
+
+
+@dataclass(frozen=True, slots=True)
+class Facts:
+    """All a drawing of one surface is made from."""
+
+    face: Face
+    openings: tuple[Opening, ...] = ()
+    things: tuple[Thing, ...] = ()
+    runs: tuple[Run, ...] = ()
+
+
+def mirrored(facts: Facts) -> Facts:
+    """The same surface seen from its other side, offsets taken from the corner that is left then."""
+    return Facts(
+        mirrored_face(facts.face),
+        mirrored_openings(facts.face, facts.openings),
+        mirrored_things(facts.face, facts.things),
+        mirrored_runs(facts.face, facts.runs),
+    )
+
+
+def standing(facts: Facts) -> Facts:
+    """Without what was moved or replaced since."""
+    return Facts(
+        facts.face,
+        facts.openings,
+        tuple(thing for thing in facts.things if not thing.replaced),
+        tuple(run for run in facts.runs if not run.replaced),
+    )
+
+
+def draw(facts: Facts) -> Drawing:
+    """The measured sheet."""
+    face, top = facts.face, 124 if facts.openings else 84
+    if face.kind == SurfaceKind.TRENCH:
+        top = 104
+    scale, depths = _scale(face, WIDTH, SIDE, top, TALLEST)
+    ground, lower = Pens(), Pens()
+    draw_structure(ground, face, facts.openings, scale)
+    draw_rounds(ground, facts.openings, scale)
+    below = scale.base
+    if face.kind in UPRIGHT:
+        draw_floor(lower, scale, 70)
+        below += HATCH
+    elif face.kind == SurfaceKind.TRENCH:
+        below += HATCH + 4
+    low = _measure(lower, facts, scale, below + 6)
+    draw_bar(lower, scale, low + 26, face.unit)
+    sheet = Sheet.of(low + 80)
+    layers, wanted = _fill(ground, facts, scale, sheet, glance=False)
+    placing = Placing(sheet, (scale.left + 2, scale.top + 2, scale.right - 2, scale.base - 2), low + 48, LETTER)
+    reached = placing.place(wanted)
+    height = round(max(low + 46, reached + 8))
+    return Drawing(WIDTH, height, (*layers, lower.layer()), tuple(placing.placed), scale.along, depths)
+
+
+def glance(facts: Facts) -> Drawing:
+    """The whole surface on a narrow screen: tags and no measures but its size."""
+    face = facts.face
+    scale, depths = _scale(face, GLANCE, GLANCE_SIDE, 32, GLANCE_TALLEST)
+    ground, lower = Pens(), Pens()
+    draw_structure(ground, face, facts.openings, scale)
+    draw_rounds(ground, facts.openings, scale)
+    if face.kind in UPRIGHT:
+        draw_floor(lower, scale, 12, 6)
+    ends = (face.origin_corner, face.far_corner) if len(face.origin_corner + face.far_corner) < 32 else ("", "")
+    lower.write(scale.left, 22, ends[0])
+    lower.write(scale.right, 22, ends[1], "end")
+    low = scale.base + 30
+    lower.write(
+        GLANCE / 2, low, " × ".join(show_length(nm, face.unit) for nm in (face.length_nm, face.height_nm)), "mid"
+    )
+    sheet = Sheet.of(low + 12)
+    layers, wanted = _fill(ground, facts, scale, sheet, glance=True)
+    placing = Placing(sheet, (4, scale.top + 2, GLANCE - 4, scale.base - 2), low + 12, LETTER)
+    height = round(placing.place(wanted) + 10)
+    return Drawing(GLANCE, height, (*layers, lower.layer()), tuple(placing.placed), scale.along, depths)
+
+
+def _scale(face: Face, width: int, side: int, top: float, tallest: int) -> tuple[Scale, int]:
+    """As large as the sheet allows, in the middle of it; a trench's depths larger by a whole factor."""
+    room = width - 2 * side
+    along = min(room / face.length_nm, tallest / face.height_nm)
+    depths = 1
+    if face.kind == SurfaceKind.TRENCH:
+        depths = max(1, min(MOST_DEPTHS, int(DEEPEST / (face.height_nm * along))))
+    left = side + (room - face.length_nm * along) / 2
+    down = face.kind not in UPRIGHT
+    return Scale(left, top, face.length_nm, face.height_nm, along, along * depths, down), depths
+
+
+def _fill(
+    ground: Pens, facts: Facts, scale: Scale, sheet: Sheet, glance: bool
+) -> tuple[tuple[Layer, ...], list[Wanted]]:
+    """What is hidden, upon what is there: blocking, runs, symbols, lettering; and the tags to be placed."""
+    lines, marks = Pens(), Pens()
+    for thing in facts.things:
+        if thing.kind == "blocking":
+            _draw_blocking(ground, facts, thing, scale)
+    draw_runs(lines, facts.runs, scale, sheet)
+    wanted = [
+        _mark(ground if thing.kind in LYING else marks, facts, thing, scale, sheet, glance) for thing in facts.things
+    ]
+    if not glance:
+        write_letters(lines, facts.runs, scale, sheet)
+    for one in facts.openings:
+        _name_opening(ground, one, scale, sheet, facts.face.unit, glance)
+    if not glance:
+        write_names(marks, facts.runs, scale, sheet)
+    return (ground.layer(), lines.layer(), marks.layer()), wanted
+
+
+def _draw_blocking(pens: Pens, facts: Facts, thing: Thing, scale: Scale) -> None:
+    width = thing.width_nm or 14 * 25_400_000
+    pieces = blocks(facts.face, facts.openings, thing.x_nm, thing.y_nm, width, lumber_nm(thing.label))
+    hidden = " hid" if thing.replaced else ""
+    for x, y, wide, tall in pieces:
+        x1, y1 = scale.at((x, y))
+        x2, y2 = scale.at((x + wide, y + tall))
+        pens.draw(scale.box(x, y, wide, tall), f"l2 f-paper{hidden}")
+        pens.draw(f"M{show(x1)} {show(max(y1, y2))}L{show(x2)} {show(min(y1, y2))}", "l1")
+
+
+def _mark(pens: Pens, facts: Facts, thing: Thing, scale: Scale, sheet: Sheet, glance: bool) -> Wanted:
+    """Draws the symbol of a thing and answers the tag it wants."""
+    x, y = scale.at((thing.x_nm, thing.y_nm))
+    pen = colour_of(thing.service)
+    if thing.kind == "blocking":
+        reach = (4.0, 4.0)
+    elif glance and thing.kind not in LYING:
+        pens.draw(circle(x, y, 3), f"{pen} sym f-paper")
+        reach = (4.0, 4.0)
+    else:
+        drawn = symbol(thing.kind, x, y, pen, _width(facts, thing, scale))
+        _put(pens, drawn, hidden=thing.replaced)
+        reach = drawn.reach
+    sheet.take(x - reach[0], y - reach[1], 2 * reach[0], 2 * reach[1])
+    return Wanted(thing.id, thing.tag, thing.label, x, y, min(reach))
+
+
+def _put(pens: Pens, drawn: Symbol, *, hidden: bool) -> None:
+    for path in drawn.paths:
+        pens.draw(path.d, f"{path.pen.replace(' sym', '')} hid" if hidden else path.pen)
+    pens.texts.extend(drawn.texts)
+
+
+def _width(facts: Facts, thing: Thing, scale: Scale) -> float:
+    """Drawn width, which stays on the sheet; below zero for a nail plate that lies flat across a line up or down."""
+    if thing.kind in PLATES:
+        return -1 if _runs_upright(facts.runs, thing) else 1
+    x, y = scale.at((thing.x_nm, thing.y_nm))
+    most = 2 * (min(x - scale.left, scale.right - x) + 14)
+    if thing.kind not in LYING:
+        most = min(most, 2 * (min(y - scale.top, scale.base - y) + 14))
+    return max(0.0, min((thing.width_nm or 0) * scale.along, most))
+
+
+def _runs_upright(runs: Sequence[Run], thing: Thing) -> bool:
+    """Whether a run of the thing's service passes it up and down."""
+    for run in runs:
+        for (x1, y1), (x2, y2) in pairwise(run.points):
+            if x1 == x2 == thing.x_nm and min(y1, y2) <= thing.y_nm <= max(y1, y2):
+                return True
+    return False
+
+
+def _name_opening(pens: Pens, one: Opening, scale: Scale, sheet: Sheet, unit: str, glance: bool) -> None:
+    """Its name and rough size in the middle, as much as there is room for."""
+    x, y = scale.at((one.x_nm + one.width_nm // 2, one.y_nm + one.height_nm // 2))
+    room = one.width_nm * scale.along
+    words = [word for word in (opening_words(one, unit) if not glance else (one.kind,)) if LETTER * len(word) < room]
+    if not glance and len(words) < 2 and LETTER * len(one.kind) < room:
+        words = [one.kind, *(word for word in words if word != one.name)]
+    if one.height_nm * scale.across < 22 * len(words):
+        words = words[:1]
+    for at, word in enumerate(words):
+        half = LETTER * len(word) / 2
+        baseline = y + 5.5 + (at - (len(words) - 1) / 2) * 20
+        sheet.take(x - half, baseline - 14, 2 * half, 18)
+        pens.draw(rect(x - half, baseline - 15, 2 * half, 20), "f-paper")
+        pens.write(x, baseline, word, "mid b" if at == 0 else "mid")
+
+
+def _measure(pens: Pens, facts: Facts, scale: Scale, below: float) -> float:
+    """Corners, chain of openings, the whole length, running measures. Answers how far down they reach."""
+    face, unit = facts.face, facts.face.unit
+    for x, corner, pen in ((scale.left, face.origin_corner, "b"), (scale.right, face.far_corner, "b end")):
+        pens.write(x, 20, f"{corner} corner" if 0 < len(corner) <= 2 else corner, pen)
+    first = 52 if face.kind != SurfaceKind.TRENCH else 62
+    measure_chain(pens, (0, face.length_nm), scale, first, unit)
+    if facts.openings:
+        edges = [edge for one in facts.openings for edge in (one.x_nm, one.x_nm + one.width_nm)]
+        measure_chain(pens, (0, *edges, face.length_nm), scale, first + 48, unit)
+    heights = [(thing.y_nm, 2 * thing.x_nm > face.length_nm) for thing in facts.things]
+    heights = [pair for pair in heights if pair[0] > 0]
+    measure_across(pens, [*heights, (face.height_nm, False)], scale, unit, 44 if face.kind in UPRIGHT else 0)
+    _zero(pens, face, scale)
+    return measure_along(pens, [*(thing.x_nm for thing in facts.things), face.length_nm], scale, below, unit)
+
+
+def _zero(pens: Pens, face: Face, scale: Scale) -> None:
+    """Where heights begin: an open triangle on the finished floor or on grade; a plan begins at its corner."""
+    name = {SurfaceKind.TRENCH: "grade"}.get(face.kind, "FF" if face.kind in UPRIGHT else "")
+    if name:
+        y = scale.y(0)
+        pens.draw(f"M{show(scale.left - 56)} {show(y - 1.5)}l-6.5 -11h13z", "l1 f-paper")
+        pens.write(scale.left - 56, y - 18, name, "mid b")
+
+
+def describe(facts: Facts) -> str:
+    """The drawing in words, for who does not see it."""
+    face, unit = facts.face, facts.face.unit
+    across = {SurfaceKind.TRENCH: "deep"}.get(face.kind, "high" if face.kind in UPRIGHT else "wide")
+    corner = face.origin_corner or "the left corner"
+    zero = {SurfaceKind.TRENCH: " and grade"}.get(face.kind, " and the finished floor" if face.kind in UPRIGHT else "")
+    size = f"{show_length(face.length_nm, unit)} long, {show_length(face.height_nm, unit)} {across}"
+    parts = [f"{size}, measured from {corner}{zero}."]
+    if layout(face) and face.spacing_nm and face.kind != SurfaceKind.TRENCH:
+        kind = "Studs" if face.kind in UPRIGHT else "Joists"
+        parts.append(f"{kind} every {show_length(face.spacing_nm, unit)} on centre.")
+    for counts in (
+        Counter(one.kind for one in facts.openings),
+        Counter(thing.kind for thing in facts.things),
+        Counter(f"{run.service} run" for run in facts.runs),
+    ):
+        if counts:
+            words = ", ".join(plural(count, kind) for kind, count in sorted(counts.items()))
+            parts.append(f"{words[0].upper()}{words[1:]}.")
+    return " ".join(parts)
