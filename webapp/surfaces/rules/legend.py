@@ -23,7 +23,7 @@ SERVICES = {
 }
 MARKING = (
     "Colours follow the public marks for buried lines (APWA Uniform Color Code): red is electric, not hot water. "
-    "Letters say the same."
+    "Purple, there reclaimed water, is air and other things here. Letters say the same."
 )
 
 
