@@ -152,3 +152,16 @@ def test_nothing_is_hidden_in_a_window_and_no_box_where_another_is(client, datab
     assert "“Receptacle” is there already" in field_errors(twice)["x"]
     assert client.post(f"{BASE}/items", data=box | {"label": "Strap", "is_box": ""}).status_code == 303
     assert client.post(f"{BASE}/items/1", data=box | {"x": "20 1/2 in"}).status_code == 303, "not in its own way"
+
+
+@pytest.mark.parametrize("path", ["openings", "runs", "items"])
+def test_what_belongs_to_one_wall_is_not_put_right_by_way_of_another(client, database, build, east, path):
+    with database.writing() as session:
+        builders.a_surface(session, build, "N", "North wall", length_nm=257 * INCH, position=9)
+    client.post(f"{BASE}/openings", data=WINDOW)
+    client.post(f"{BASE}/runs", data=CABLE)
+    client.post(f"{BASE}/items", data={"label": "Strap", "x": "20 in", "y": "16 in"})
+    north = BASE.removesuffix("E") + "N"
+    assert client.post(f"{north}/{path}/1", data=WINDOW | CABLE | {"label": "Strap", "x": "200 in"}).status_code == 404
+    assert client.get(f"{north}/{path}/1").status_code == 404
+    assert client.get(f"{BASE}/{path}/1").status_code == 200

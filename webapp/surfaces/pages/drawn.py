@@ -62,7 +62,7 @@ def opening_page(
     surface = store.get_surface(session, here.build.id, code)
     state, gone = FormState.of(kind=OpeningKind.WINDOW.value), ""
     if opening_id:
-        known = store.get_opening(session, here.build.id, opening_id)
+        known = store.opening_on(session, here.build.id, surface, opening_id)
         state = opening_state(known, here.build.unit)
         gone = f"There no more since {show_date(known.removed_on)}." if known.removed_on else ""
     return _page(here, surface, "openings", opening_id, form or state, OPENING_KINDS, gone)
@@ -72,7 +72,7 @@ def run_page(session: Session, here: Here, code: str, run_id: int = 0, form: For
     surface = store.get_surface(session, here.build.id, code)
     state, gone = FormState.of(service="electric"), ""
     if run_id:
-        known = store.get_run(session, here.build.id, run_id)
+        known = store.run_on(session, here.build.id, surface, run_id)
         state = run_state(known, here.build.unit)
         gone = f"Replaced on {show_date(known.replaced_on)}." if known.replaced_on else ""
     return _page(here, surface, "runs", run_id, form or state, SERVICE_CHOICES, gone)

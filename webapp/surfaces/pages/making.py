@@ -86,7 +86,7 @@ def item_page(session: Session, here: Here, code: str, item_id: int = 0, form: F
     state, replaced = FormState.of(service="electric", from_corner=surface.origin_corner), ""
     photos: tuple[Picture, ...] = ()
     if item_id:
-        item = store.get_item(session, here.build.id, item_id)
+        item = store.item_on(session, here.build.id, surface, item_id)
         state = item_state(item, unit)
         replaced = f"Moved or replaced on {show_date(item.replaced_on)}." if item.replaced_on else ""
         places = store.places_of_item(session, here.build.id, item_id)

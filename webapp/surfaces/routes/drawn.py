@@ -40,7 +40,7 @@ def save_opening(
 ) -> Response:
     """Put right, or, with `gone`, say that it is there no more: then it stays listed with the day."""
     surface = store.get_surface(session, here.build.id, code)
-    known = store.get_opening(session, here.build.id, opening_id)
+    known = store.opening_on(session, here.build.id, surface, opening_id)
     back = f"{here.base}/surfaces/{surface.code}#openings"
     if sent.text("gone"):
         actions.remove_opening(session, here.build.id, known.id, here.today)
@@ -79,7 +79,7 @@ def run(request: Request, session: Reading, here: ThisBuild, code: str, run_id: 
 def save_run(request: Request, session: Writing, here: ThisBuild, sent: Sending, code: str, run_id: int) -> Response:
     """Put right, or, with `moved`, write down that it was pulled anew: then the old way stays on record."""
     surface = store.get_surface(session, here.build.id, code)
-    known = store.get_run(session, here.build.id, run_id)
+    known = store.run_on(session, here.build.id, surface, run_id)
     try:
         draft = forms.read_run(sent, here, surface, store.openings_of(session, here.build.id, surface.id))
     except BadForm as bad:

@@ -47,7 +47,7 @@ def item(request: Request, session: Reading, here: ThisBuild, code: str, item_id
 def save_item(request: Request, session: Writing, here: ThisBuild, sent: Sending, code: str, item_id: int) -> Response:
     """Put right, or, with `moved`, write down that the thing itself was moved: then the old place stays as a row."""
     surface = store.get_surface(session, here.build.id, code)
-    known = store.get_item(session, here.build.id, item_id)
+    known = store.item_on(session, here.build.id, surface, item_id)
     try:
         draft = _read(session, here, sent, surface, item_id)
     except BadForm as bad:

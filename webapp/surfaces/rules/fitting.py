@@ -1,6 +1,8 @@
 """Whether something can be where it was typed: inside its surface, not in an opening, not where another thing is."""
 
 from collections.abc import Iterable, Mapping, Sequence
+from fractions import Fraction
+from itertools import pairwise
 from typing import Protocol
 
 from webapp.surfaces.rules.places import outside
@@ -112,4 +114,27 @@ def run_wrong(
         inside = in_opening(x, y, openings)
         if inside:
             return f"Line {number} lies in the opening “{inside.name}”."
+    for number, (start, end) in enumerate(pairwise(points), 2):
+        if start == end:
+            return f"Line {number} is the same place as the line before."
+        crossed = next((one for one in openings if _crosses(start, end, one)), None)
+        if crossed:
+            return f"Between lines {number - 1} and {number} it goes through the opening “{crossed.name}”."
     return ""
+
+
+def _crosses(start: tuple[int, int], end: tuple[int, int], opening: Opening) -> bool:
+    """Whether a straight stretch passes through the inside of an opening (its part within each pair of edges)."""
+    first, last = Fraction(0), Fraction(1)
+    edges = (
+        (start[0], end[0], opening.x_nm, opening.x_nm + opening.width_nm),
+        (start[1], end[1], opening.y_nm, opening.y_nm + opening.height_nm),
+    )
+    for begins, ends, low, high in edges:
+        if begins == ends:
+            if not low < begins < high:
+                return False
+            continue
+        enters, leaves = sorted((Fraction(low - begins, ends - begins), Fraction(high - begins, ends - begins)))
+        first, last = max(first, enters), min(last, leaves)
+    return first < last

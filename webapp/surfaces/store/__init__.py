@@ -44,7 +44,10 @@ from webapp.surfaces.store.single import (
     get_run,
     get_slot,
     get_surface,
+    item_on,
+    opening_on,
     openings_of,
+    run_on,
     surface_by_id,
 )
 
@@ -69,6 +72,7 @@ __all__ = [
     "get_run",
     "get_slot",
     "get_surface",
+    "item_on",
     "list_changes",
     "list_covers",
     "list_items",
@@ -82,10 +86,12 @@ __all__ = [
     "list_slots",
     "list_surfaces",
     "list_task_surfaces",
+    "opening_on",
     "openings_of",
     "picture_ids",
     "places_of_item",
     "places_of_photos",
     "places_on_surface",
+    "run_on",
     "surface_by_id",
 ]

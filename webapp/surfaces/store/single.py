@@ -47,6 +47,32 @@ def openings_of(session: Session, build_id: int, surface_id: int) -> tuple[Openi
     return tuple(one for one in list_openings(session, build_id) if one.surface_id == surface_id)
 
 
+def opening_on(session: Session, build_id: int, surface: SurfaceFacts, opening_id: int) -> OpeningFacts:
+    """One of this surface. Raises NotFound for one of another."""
+    opening = get_opening(session, build_id, opening_id)
+    _refuse_elsewhere(opening.surface_id, surface)
+    return opening
+
+
+def run_on(session: Session, build_id: int, surface: SurfaceFacts, run_id: int) -> RunFacts:
+    """One of this surface. Raises NotFound for one of another."""
+    run = get_run(session, build_id, run_id)
+    _refuse_elsewhere(run.surface_id, surface)
+    return run
+
+
+def item_on(session: Session, build_id: int, surface: SurfaceFacts, item_id: int) -> ItemFacts:
+    """One of this surface. Raises NotFound for one of another."""
+    item = get_item(session, build_id, item_id)
+    _refuse_elsewhere(item.surface_id, surface)
+    return item
+
+
+def _refuse_elsewhere(surface_id: int, surface: SurfaceFacts) -> None:
+    if surface_id != surface.id:
+        raise NotFound(f"There is no such thing on {surface.name}.")
+
+
 def get_run(session: Session, build_id: int, run_id: int) -> RunFacts:
     for run in list_runs(session, build_id):
         if run.id == run_id:
