@@ -165,3 +165,14 @@ def test_what_belongs_to_one_wall_is_not_put_right_by_way_of_another(client, dat
     assert client.post(f"{north}/{path}/1", data=WINDOW | CABLE | {"label": "Strap", "x": "200 in"}).status_code == 404
     assert client.get(f"{north}/{path}/1").status_code == 404
     assert client.get(f"{BASE}/{path}/1").status_code == 200
+
+
+@pytest.mark.parametrize("path", ["openings", "runs", "items"])
+def test_pressing_twice_draws_once(client, database, build, east, path):
+    sent_id = soup(client.get(f"{BASE}/{path}/new")).select_one("[name=sent_id]")["value"]
+    sent = WINDOW | CABLE | {"label": "Strap", "x": "20 in", "sent_id": sent_id}
+    first, second = (client.post(f"{BASE}/{path}", data=sent) for _ in range(2))
+    assert (first.status_code, second.headers["location"]) == (303, first.headers["location"])
+    with database.reading() as session:
+        made = *kept(database, build), store.list_items(session, build.row_id)
+    assert sorted(len(rows) for rows in made) == [0, 0, 1]

@@ -3,6 +3,7 @@
 from fastapi import APIRouter, Request
 from starlette.responses import Response
 
+from webapp.core import once
 from webapp.core.dependencies import Reading, Sending, Writing
 from webapp.core.forms import BadForm
 from webapp.core.rendering import go_to, render
@@ -21,12 +22,17 @@ def new_opening(request: Request, session: Reading, here: ThisBuild, code: str) 
 @router.post("/openings")
 def add_opening(request: Request, session: Writing, here: ThisBuild, sent: Sending, code: str) -> Response:
     surface = store.get_surface(session, here.build.id, code)
+    sent_id, digest = sent.text("sent_id"), once.form_digest(sent)
+    if before := once.answered(session, sent_id, digest):
+        return go_to(before)
     try:
         draft = forms.read_opening(sent, here, surface, store.openings_of(session, here.build.id, surface.id))
     except BadForm as bad:
         return render(request, OPENING, pages.opening_page(session, here, code, 0, bad.state), status=422)
     made = actions.add_opening(session, surface.id, draft)
-    return go_to(f"{here.base}/surfaces/{surface.code}#openings", say=f"“{made.name}” is drawn.")
+    back = f"{here.base}/surfaces/{surface.code}#openings"
+    once.remember_sent(session, sent_id, digest, back)
+    return go_to(back, say=f"“{made.name}” is drawn.")
 
 
 @router.get("/openings/{opening_id}")
@@ -62,12 +68,17 @@ def new_run(request: Request, session: Reading, here: ThisBuild, code: str) -> R
 @router.post("/runs")
 def add_run(request: Request, session: Writing, here: ThisBuild, sent: Sending, code: str) -> Response:
     surface = store.get_surface(session, here.build.id, code)
+    sent_id, digest = sent.text("sent_id"), once.form_digest(sent)
+    if before := once.answered(session, sent_id, digest):
+        return go_to(before)
     try:
         draft = forms.read_run(sent, here, surface, store.openings_of(session, here.build.id, surface.id))
     except BadForm as bad:
         return render(request, RUN, pages.run_page(session, here, code, 0, bad.state), status=422)
     made = actions.add_run(session, surface.id, draft)
-    return go_to(f"{here.base}/surfaces/{surface.code}#runs", say=f"“{made.label}” is drawn.")
+    back = f"{here.base}/surfaces/{surface.code}#runs"
+    once.remember_sent(session, sent_id, digest, back)
+    return go_to(back, say=f"“{made.label}” is drawn.")
 
 
 @router.get("/runs/{run_id}")

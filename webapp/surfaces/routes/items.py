@@ -4,6 +4,7 @@ from fastapi import APIRouter, Request
 from sqlmodel import Session
 from starlette.responses import Response
 
+from webapp.core import once
 from webapp.core.dependencies import Reading, Sending, Writing
 from webapp.core.forms import BadForm, Submitted
 from webapp.core.rendering import go_to, render
@@ -30,12 +31,17 @@ def new_item(request: Request, session: Reading, here: ThisBuild, code: str) -> 
 @router.post("/items")
 def add_item(request: Request, session: Writing, here: ThisBuild, sent: Sending, code: str) -> Response:
     surface = store.get_surface(session, here.build.id, code)
+    sent_id, digest = sent.text("sent_id"), once.form_digest(sent)
+    if before := once.answered(session, sent_id, digest):
+        return go_to(before)
     try:
         draft = _read(session, here, sent, surface, 0)
     except BadForm as bad:
         return render(request, "surfaces/item.html", pages.item_page(session, here, code, 0, bad.state), status=422)
     made = actions.add_item(session, here.build.id, surface.id, draft)
-    return go_to(f"{here.base}/surfaces/{surface.code}#hidden", say=f"“{made.label}” is on record.")
+    back = f"{here.base}/surfaces/{surface.code}#hidden"
+    once.remember_sent(session, sent_id, digest, back)
+    return go_to(back, say=f"“{made.label}” is on record.")
 
 
 @router.get("/items/{item_id}")
