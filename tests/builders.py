@@ -21,7 +21,17 @@ from webapp.photos import files
 from webapp.photos.actions import keep_photo, mark_made
 from webapp.photos.models import Photo
 from webapp.plan.models import Build, Need, Phase, Task
-from webapp.surfaces.models import Item, Opening, PicturePlace, PictureSlot, Question, Run, Surface, TaskSurface
+from webapp.surfaces.models import (
+    Item,
+    Opening,
+    PicturePlace,
+    PictureSlot,
+    Question,
+    Run,
+    ServiceLine,
+    Surface,
+    TaskSurface,
+)
 from webapp.workdays.models import Workday
 
 AT = datetime(2026, 5, 16, 9, 0, tzinfo=UTC)
@@ -89,6 +99,11 @@ def an_item(session: Session, surface: Surface, label: str = "Receptacle", **mor
     return kept(session, Item(surface_id=surface.row_id, label=label, **values))
 
 
+def a_line(session: Session, build: Build, code: str = "C01", **more: object) -> ServiceLine:
+    values = {"name": "Bench receptacles", "position": 1, "breaker_a": 20, "cable": "12-2"} | more
+    return kept(session, ServiceLine(build_id=build.row_id, code=code, **values))
+
+
 def an_opening(session: Session, surface: Surface, name: str = "Window", **more: object) -> Opening:
     values = {"x_nm": 48 * INCH, "y_nm": 36 * INCH, "width_nm": 36 * INCH, "height_nm": 48 * INCH} | more
     return kept(session, Opening(surface_id=surface.row_id, name=name, **values))
@@ -96,7 +111,7 @@ def an_opening(session: Session, surface: Surface, name: str = "Window", **more:
 
 def a_run(session: Session, surface: Surface, *points: tuple[int, int], **more: object) -> Run:
     """`points` in inches from the corner and above the floor."""
-    values = {"label": "C01, 12-2", "tag": "C01", "service": "electric"} | more
+    values = {"label": "12-2 to the bench", "service": "electric"} | more
     bends = json.dumps([[x * INCH, y * INCH] for x, y in points or ((14, 30), (60, 30))])
     return kept(session, Run(surface_id=surface.row_id, points=bends, **values))
 

@@ -6,7 +6,7 @@ from sqlalchemy import Index, UniqueConstraint, text
 from sqlmodel import Field
 
 from webapp.core.tables import Table, one_of
-from webapp.surfaces.rules.kinds import LiftedBy, OpeningKind, QuestionKind, SurfaceKind
+from webapp.surfaces.rules.kinds import CoverStepKind, LiftedBy, LineKind, OpeningKind, QuestionKind, SurfaceKind
 
 
 class Surface(Table, table=True):
@@ -24,6 +24,10 @@ class Surface(Table, table=True):
     height_nm: int | None = None
     """for a ceiling or floor its width, for a trench its depth"""
     origin_corner: str = Field(default="", max_length=40)
+    far_corner: str = Field(default="", max_length=40)
+    """name of the other end, where the side it faces does not give it: of a ceiling, slab or trench"""
+    back_of_id: int | None = Field(default=None, foreign_key="surfaces_surface.id", index=True)
+    """the other face of the same wall, said on one of the two"""
     framing: str = Field(default="", max_length=40)
     spacing_nm: int | None = None
     first_stud_nm: int | None = None
@@ -59,6 +63,31 @@ class ShotSurface(Table, table=True):
     surface_id: int = Field(foreign_key="surfaces_surface.id", index=True)
 
 
+class ServiceLine(Table, table=True):
+    """A circuit, pipe line, duct or cable of the build: a thing of its own that crosses several surfaces."""
+
+    __tablename__ = "surfaces_line"
+    __table_args__ = (one_of("kind", LineKind), UniqueConstraint("build_id", "code"))
+    build_id: int = Field(foreign_key="plan_build.id", index=True)
+    position: int
+    code: str = Field(max_length=12)
+    """its short name in drawings and addresses: C01, CW"""
+    kind: str = LineKind.CIRCUIT.value
+    name: str = Field(max_length=120)
+    service: str = Field(default="electric", max_length=20)
+    number: str = Field(default="", max_length=12)
+    """its space in the panel: 7, or 7-9 for two poles"""
+    breaker_a: int | None = None
+    """amperes of the breaker, or of the fuse"""
+    poles: int = 1
+    cable: str = Field(default="", max_length=80)
+    room: str = Field(default="", max_length=80)
+    """what it serves"""
+    note: str = ""
+    ended_on: date | None = None
+    """the day it was taken out of use; it stays listed"""
+
+
 class Item(Table, table=True):
     """Something hidden: its centre from the named corner and above the finished floor."""
 
@@ -67,7 +96,7 @@ class Item(Table, table=True):
     label: str = Field(max_length=120)
     kind: str = Field(max_length=40)
     service: str = Field(default="other", max_length=20)
-    circuit: str = Field(default="", max_length=40)
+    line_id: int | None = Field(default=None, foreign_key="surfaces_line.id", index=True)
     from_corner: str = Field(default="", max_length=40)
     x_nm: int | None = None
     y_nm: int | None = None
@@ -76,6 +105,8 @@ class Item(Table, table=True):
     is_box: bool = False
     replaced_on: date | None = None
     """old state kept and marked when the thing was moved"""
+    replaced_by_id: int | None = Field(default=None, foreign_key="surfaces_item.id")
+    """the new state, also where it went to another surface"""
 
 
 class Opening(Table, table=True):
@@ -100,14 +131,37 @@ class Run(Table, table=True):
     __tablename__ = "surfaces_run"
     surface_id: int = Field(foreign_key="surfaces_surface.id", index=True)
     label: str = Field(max_length=120)
-    """what it is and which circuit or line it belongs to: C01, 12-2"""
-    tag: str = Field(default="", max_length=12)
-    """its short name in drawings: C01"""
+    """what it is: 12-2 to the bench"""
+    line_id: int | None = Field(default=None, foreign_key="surfaces_line.id", index=True)
     service: str = Field(default="other", max_length=20)
     points: str
     """JSON list of [x, y] in nanometres, measured as items are"""
     note: str = ""
+    from_item_id: int | None = Field(default=None, foreign_key="surfaces_item.id", index=True)
+    """the box or fitting it begins at, of any surface"""
+    to_item_id: int | None = Field(default=None, foreign_key="surfaces_item.id", index=True)
+    continues_id: int | None = Field(default=None, foreign_key="surfaces_run.id", index=True)
+    """the stretch on another surface that this one goes on from"""
     replaced_on: date | None = None
+    replaced_by_id: int | None = Field(default=None, foreign_key="surfaces_run.id")
+
+
+class FixedTie(Table, table=True):
+    """A point along a trench or slab found again from two fixed points: both distances, taped on the level."""
+
+    __tablename__ = "surfaces_tie"
+    surface_id: int = Field(foreign_key="surfaces_surface.id", index=True)
+    name: str = Field(max_length=80)
+    """what is there: the bend, the end of the conduit"""
+    x_nm: int
+    """along the surface from its corner"""
+    from_a: str = Field(max_length=80)
+    a_nm: int
+    from_b: str = Field(max_length=80)
+    b_nm: int
+    note: str = ""
+    removed_on: date | None = None
+    """the day it was found wrong or gone; it stays listed"""
 
 
 class PictureSlot(Table, table=True):
@@ -125,6 +179,11 @@ class PictureSlot(Table, table=True):
     strength: str = "must"
     photo_id: int | None = Field(default=None, foreign_key="photos_photo.id")
     filled_at: datetime | None = None
+    made_from: str = Field(default="", max_length=40)
+    """what on the surface asked for it, as a key: whole, third:2, item:14; empty where the builder did"""
+    item_id: int | None = Field(default=None, foreign_key="surfaces_item.id", index=True)
+    ended_on: date | None = None
+    """the day what it shows was moved or taken away: from then on it is history and owed no more"""
 
 
 class PicturePlace(Table, table=True):
@@ -137,6 +196,9 @@ class PicturePlace(Table, table=True):
     surface_id: int | None = Field(default=None, foreign_key="surfaces_surface.id", index=True)
     item_id: int | None = Field(default=None, foreign_key="surfaces_item.id", index=True)
     stage: str = Field(default="general", max_length=20)
+    x_nm: int | None = None
+    y_nm: int | None = None
+    """where it is pinned to the drawing, measured as items are"""
     placed_at: datetime
 
 
@@ -192,8 +254,30 @@ class Cover(Table, table=True):
     evidence: str
     """JSON list of [what, who said so, when] as it stood"""
     at: datetime
+    extent: str = Field(default="", max_length=120)
+    """which part of the surface: the lower half; empty for all of it"""
+    not_cleared: str = "[]"
+    """JSON list of [what, where it stood] that was still owed: it was covered by mistake; empty where it was not"""
+    cleared_on: date | None = None
+    """the day all that had been owed of a covering by mistake was settled"""
+    task_id: int | None = Field(default=None, foreign_key="plan_task.id")
+    """the work of asking, opening up or putting right: its hours and cost are that task's"""
     opened_on: date | None = None
     opened_why: str = ""
+
+
+class CoverStep(Table, table=True):
+    """A step on the way out after a covering by mistake: asked whom, what was answered, opened, looked at."""
+
+    __tablename__ = "surfaces_cover_step"
+    __table_args__ = (one_of("kind", CoverStepKind),)
+    cover_id: int = Field(foreign_key="surfaces_cover.id", index=True)
+    kind: str
+    on_day: date
+    who: str = Field(default="", max_length=80)
+    words: str = ""
+    photo_id: int | None = Field(default=None, foreign_key="photos_photo.id")
+    at: datetime
 
 
 class SurfaceChange(Table, table=True):
@@ -201,7 +285,7 @@ class SurfaceChange(Table, table=True):
 
     __tablename__ = "surfaces_change"
     __table_args__ = (
-        one_of("what_kind", ("surface", "item", "slot", "question", "cover", "opening", "run")),
+        one_of("what_kind", ("surface", "item", "slot", "question", "cover", "opening", "run", "line", "tie")),
         Index("ix_surfaces_change_what", "what_kind", "what_id"),
     )
     build_id: int = Field(foreign_key="plan_build.id", index=True)

@@ -13,9 +13,9 @@ from webapp.values.errors import BadInput, NotFound
 from webapp.values.length import NM_PER_INCH as INCH
 
 WALL = SurfaceDraft(
-    "East wall", "wall", 161 * INCH, 108 * INCH, "NE", "2x4", 16 * INCH, None, False, "E", "board", "", True
+    "East wall", "wall", 161 * INCH, 108 * INCH, "NE", "SE", "2x4", 16 * INCH, None, False, "E", "board", "", True
 )
-BOX = ItemDraft("Receptacle", "receptacle", "electric", "C01", "NE", 14 * INCH, 16 * INCH, None, "", is_box=True)
+BOX = ItemDraft("Receptacle", "receptacle", "electric", None, "NE", 14 * INCH, 16 * INCH, None, "", is_box=True)
 
 
 @pytest.fixture

@@ -10,7 +10,7 @@ BASE = "/builds/bindery/surfaces/E"
 WINDOW = {"kind": "window", "name": "South window", "x": "48 in", "y": "36 in", "width": "36 in", "height": "48 in"}
 CABLE = {
     "label": "12-2 to the bench",
-    "tag": "C01",
+    "line": "C01",
     "service": "electric",
     "points": "20 1/2 in; 60 in\n20 1/2 in; 16 in",
 }
@@ -20,6 +20,7 @@ INCH = builders.INCH
 @pytest.fixture
 def east(database, build):
     with database.writing() as session:
+        builders.a_line(session, build, "C01")
         made = builders.a_surface(
             session, build, "E", "East wall", length_nm=161 * INCH, height_nm=109 * INCH, origin_corner="NE", facing="E"
         )

@@ -54,7 +54,8 @@ def test_a_short_name_cannot_hide_a_page_of_ours(client):
 def test_one_surface_shows_its_table_what_is_owed_and_ways_on(client, database, build, east):
     with database.writing() as session:
         surface = session.get_one(builders.Surface, east)
-        builders.an_item(session, surface, circuit="C01", from_corner="NE")
+        line = builders.a_line(session, build, "C01")
+        builders.an_item(session, surface, line_id=line.row_id, from_corner="NE")
         builders.a_slot(session, surface, 6, what="Drain and supply")
     answer = client.get(f"{BASE}/e")
     assert {"East wall", "Pictures owed Add", "Hidden in it Add", "Questions Ask one"} <= set(headings(answer))

@@ -41,6 +41,7 @@ class AWall:
     kind: str = "wall"
     spacing_nm: int | None = None
     first_stud_nm: int | None = None
+    far_corner: str = ""
 
 
 def test_tags_count_by_service_from_the_corner_on():
@@ -69,3 +70,8 @@ def test_the_far_corner_is_the_other_one_of_the_wall(corner, facing, far):
 @pytest.mark.parametrize("missing", [{"length_nm": None}, {"height_nm": None}, {"height_nm": 0}])
 def test_a_wall_without_its_size_is_not_drawn(missing):
     assert face_of(AWall("NE", "E", **missing), "ft-in") is None
+
+
+def test_a_far_corner_that_was_named_is_the_one_drawn():
+    face = face_of(AWall("NW", "", kind="ceiling", far_corner="NE"), "ft-in")
+    assert face is not None and face.far_corner == "NE"

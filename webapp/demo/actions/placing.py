@@ -4,9 +4,9 @@ import json
 
 from webapp.demo.actions.book import EVENING, Book, moment
 from webapp.demo.rules import place_rows, plan_rows
-from webapp.demo.rules.places import circuit_of, round_from_the_door, service_of, side_of, slot_number
+from webapp.demo.rules.places import kind_of, poles_of, round_from_the_door, service_of, side_of, slot_number
 from webapp.readiness.store import look_over, proofs
-from webapp.surfaces.models import Cover, Item, Opening, PictureSlot, Question, Run, Surface, TaskSurface
+from webapp.surfaces.models import Cover, Item, Opening, PictureSlot, Question, Run, ServiceLine, Surface, TaskSurface
 from webapp.surfaces.rules.kinds import SurfaceKind
 from webapp.values.dates import show_date
 
@@ -17,9 +17,12 @@ def write_places(book: Book) -> None:
     surfaces = {row.id: row for row in book.content.surfaces}
     ordered = round_from_the_door(surfaces)
     book.keep("surface", {code: _surface(book, surfaces[code], place) for place, code in enumerate(ordered, 1)})
+    lines = enumerate(book.content.services, 1)
+    book.keep("line", {row.id: _line(book, row, place) for place, row in lines})
     book.keep("item", {row.id: _item(book, row) for row in book.content.items})
     book.keep("opening", {row.id: _opening(book, row) for row in book.content.openings})
-    book.keep("run", {f"{row.id} {row.seg}": _run(book, row) for row in book.content.runs})
+    for row in book.content.runs:
+        book.keep("run", {f"{row.id} {row.seg}": _run(book, row)})
     for task in book.content.tasks:
         for code in dict.fromkeys((*task.surfaces, *filter(None, [task.closes]))):
             surface_id, closes = book.id("surface", code), code == task.closes
@@ -49,6 +52,24 @@ def _surface(book: Book, row: place_rows.Surface, position: int) -> Surface:
     )
 
 
+def _line(book: Book, row: place_rows.Service, position: int) -> ServiceLine:
+    kind = kind_of(row)
+    return ServiceLine(
+        build_id=book.build.id,
+        position=position,
+        code=row.id,
+        kind=kind,
+        name=row.name,
+        service=service_of(row),
+        number=row.letter if kind == "circuit" else "",
+        breaker_a=row.breaker_a,
+        poles=poles_of(row),
+        cable=row.cable,
+        room=row.room,
+        note=row.note,
+    )
+
+
 def _item(book: Book, row: place_rows.Item) -> Item:
     services = {service.id: service for service in book.content.services}
     notes = [row.note, "" if row.state == "in" else row.state]
@@ -57,7 +78,7 @@ def _item(book: Book, row: place_rows.Item) -> Item:
         label=row.label,
         kind=row.kind,
         service=service_of(services.get(row.service)),
-        circuit=circuit_of(services.get(row.service)),
+        line_id=book.maybe("line", row.service),
         from_corner=row.from_corner,
         x_nm=row.x_nm,
         y_nm=row.y_nm,
@@ -84,10 +105,13 @@ def _run(book: Book, row: place_rows.Run) -> Run:
     return Run(
         surface_id=book.id("surface", row.surface),
         label=", ".join(filter(None, [services[row.service].name, row.cable])),
-        tag=row.service,
+        line_id=book.id("line", row.service),
         service=service_of(services[row.service]),
         points=json.dumps(row.points),
         note=row.note,
+        from_item_id=book.maybe("item", row.from_item),
+        to_item_id=book.maybe("item", row.to_item),
+        continues_id=book.maybe("run", f"{row.id} {row.seg - 1}" if row.seg > 1 else ""),
     )
 
 

@@ -35,9 +35,13 @@ def service_of(service: Service | None) -> str:
     return _SERVICES[service.kind] if service else "framing"
 
 
-def circuit_of(service: Service | None) -> str:
-    """The circuit as the panel's list names it: "1 Bench receptacles, north"."""
-    return f"{service.letter} {service.name}" if service and service.kind == "circuit" else ""
+def kind_of(service: Service) -> str:
+    """What its line is, in the record's words."""
+    return "grounding" if service.kind == "ground" else service.kind
+
+
+def poles_of(service: Service) -> int:
+    return 2 if "two-pole" in service.note else 1
 
 
 def slot_number(slot: str) -> int:

@@ -63,3 +63,13 @@ class Evidence(StrEnum):
     NOTICE = "notice"
     SLIP = "slip"
     LETTER = "letter"
+
+
+class ChangeAnswer(StrEnum):
+    """What was said to a change from what was approved."""
+
+    NONE = "no answer yet"
+    AGREED = "agreed"
+    AGREED_WITH_CONDITIONS = "agreed with conditions"
+    NOT_NEEDED = "no approval needed"
+    REFUSED = "refused"

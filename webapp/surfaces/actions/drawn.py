@@ -9,6 +9,8 @@ from sqlmodel import Session
 from webapp.surfaces import store
 from webapp.surfaces.actions.making import put_right, values_of
 from webapp.surfaces.models import Opening, Run
+from webapp.values.dates import show_date
+from webapp.values.errors import BadInput
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,7 +30,7 @@ class RunDraft:
     """A stretch of cable, pipe or duct; `points` as it is kept, made by `points_text`."""
 
     label: str
-    tag: str
+    line_id: int | None
     service: str
     points: str
     note: str
@@ -73,8 +75,14 @@ def edit_run(session: Session, build_id: int, run_id: int, draft: RunDraft) -> N
 
 
 def replace_run(session: Session, build_id: int, run_id: int, draft: RunDraft, on: date) -> Run:
-    """It was pulled anew along another way: the old one stays on record, marked with the day."""
+    """It was pulled anew along another way: the old one stays on record, marked with the day.
+
+    Raises BadInput where that was said already.
+    """
     old = session.get_one(Run, store.get_run(session, build_id, run_id).id)
-    old.replaced_on = old.replaced_on or on
+    if old.replaced_on is not None:
+        raise BadInput(f"It was replaced on {show_date(old.replaced_on)} already.")
+    made = add_run(session, old.surface_id, draft)
+    old.replaced_on, old.replaced_by_id = on, made.row_id
     session.add(old)
-    return add_run(session, old.surface_id, draft)
+    return made

@@ -23,6 +23,7 @@ class SurfaceDraft:
     length_nm: int | None
     height_nm: int | None
     origin_corner: str
+    far_corner: str
     framing: str
     spacing_nm: int | None
     first_stud_nm: int | None
@@ -40,7 +41,7 @@ class ItemDraft:
     label: str
     kind: str
     service: str
-    circuit: str
+    line_id: int | None
     from_corner: str
     x_nm: int | None
     y_nm: int | None
@@ -120,9 +121,10 @@ def edit_item(session: Session, build_id: int, item_id: int, draft: ItemDraft) -
 def move_item(session: Session, build_id: int, item_id: int, draft: ItemDraft, on: date) -> Item:
     """The thing itself was moved or replaced: the old place stays on record, marked with the day."""
     old = session.get_one(Item, store.get_item(session, build_id, item_id).id)
-    old.replaced_on = on
+    made = add_item(session, build_id, old.surface_id, draft)
+    old.replaced_on, old.replaced_by_id = on, made.row_id
     session.add(old)
-    return add_item(session, build_id, old.surface_id, draft)
+    return made
 
 
 def add_slot(

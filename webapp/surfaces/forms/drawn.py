@@ -6,9 +6,10 @@ from functools import partial
 from webapp.core.forms import Reader, Submitted
 from webapp.plan.guard import Here
 from webapp.surfaces.actions import OpeningDraft, RunDraft, points_text
+from webapp.surfaces.forms.places import read_line
 from webapp.surfaces.rules.fitting import opening_wrong, run_wrong
 from webapp.surfaces.rules.kinds import SERVICES, OpeningKind
-from webapp.surfaces.store import OpeningFacts, SurfaceFacts
+from webapp.surfaces.store import LineFacts, OpeningFacts, SurfaceFacts
 from webapp.values.errors import BadInput
 from webapp.values.length import parse_length
 
@@ -66,9 +67,12 @@ def _point(number: int, line: str, unit: str) -> tuple[int, int]:
     return along, up
 
 
-def read_run(sent: Submitted, here: Here, surface: SurfaceFacts, openings: Iterable[OpeningFacts]) -> RunDraft:
+def read_run(
+    sent: Submitted, here: Here, surface: SurfaceFacts, openings: Iterable[OpeningFacts], lines: Iterable[LineFacts]
+) -> RunDraft:
     """A run that stays on its surface and goes around its openings. Raises BadForm."""
     reader, unit = Reader(sent), here.build.unit
+    line = read_line(reader, lines)
     points = reader.parsed("points", partial(read_points, unit=unit), "Write where it bends, one bend a line.") or ()
     if "points" not in reader.errors:
         standing = [one for one in openings if one.removed_on is None]
@@ -77,8 +81,8 @@ def read_run(sent: Submitted, here: Here, surface: SurfaceFacts, openings: Itera
             reader.wrong("points", wrong)
     draft = RunDraft(
         label=reader.text("label", "Say what it is, such as 12-2 to the bench.", most=120),
-        tag=reader.text("tag", most=12),
-        service=reader.one_of("service", SERVICES, "electric"),
+        line_id=line.id if line else None,
+        service=line.service if line else reader.one_of("service", SERVICES, "electric"),
         points=points_text(points),
         note=reader.text("note", most=300),
     )

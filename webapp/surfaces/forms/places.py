@@ -12,7 +12,7 @@ from webapp.surfaces.actions import ItemDraft, SurfaceDraft
 from webapp.surfaces.rules.fitting import box_wrong, thing_wrong
 from webapp.surfaces.rules.kinds import SERVICES, QuestionKind, SurfaceKind
 from webapp.surfaces.rules.places import outside
-from webapp.surfaces.store import ItemFacts, OpeningFacts, QuestionFacts, SurfaceFacts
+from webapp.surfaces.store import ItemFacts, LineFacts, OpeningFacts, QuestionFacts, SurfaceFacts
 from webapp.values.dates import parse_day, show_date
 from webapp.values.errors import BadInput
 from webapp.values.length import parse_length
@@ -67,6 +67,7 @@ def _surface(reader: Reader, unit: str) -> SurfaceDraft:
         length_nm=reader.parsed("length", length),
         height_nm=reader.parsed("height", length),
         origin_corner=reader.text("origin_corner", most=40),
+        far_corner=reader.text("far_corner", most=40),
         framing=reader.text("framing", most=40),
         spacing_nm=reader.parsed("spacing", length),
         first_stud_nm=reader.parsed("first_stud", length),
@@ -78,24 +79,31 @@ def _surface(reader: Reader, unit: str) -> SurfaceDraft:
     )
 
 
+def read_line(reader: Reader, lines: Iterable[LineFacts]) -> LineFacts | None:
+    """The circuit or line that was chosen by its short name; None for none."""
+    known = {line.code: line for line in lines}
+    return known.get(reader.one_of("line", ("", *known)))
+
+
 def read_item(
     sent: Submitted,
     here: Here,
     surface: SurfaceFacts,
     openings: Iterable[OpeningFacts],
     others: Iterable[ItemFacts],
+    lines: Iterable[LineFacts],
 ) -> ItemDraft:
     """A hidden thing that lies inside its surface and in no opening, a box not where another one is. Raises BadForm.
 
     `openings` and `others` are those of the same surface; what is gone or was replaced is in nobody's way.
     """
     reader, unit = Reader(sent), here.build.unit
-    length = partial(parse_length, unit=unit)
+    length, line = partial(parse_length, unit=unit), read_line(reader, lines)
     draft = ItemDraft(
         label=reader.text("label", "Say what it is, such as Receptacle by the door.", most=120),
         kind=reader.text("kind", most=40) or "other",
-        service=reader.one_of("service", SERVICES, "other"),
-        circuit=reader.text("circuit", most=40),
+        service=line.service if line else reader.one_of("service", SERVICES, "other"),
+        line_id=line.id if line else None,
         from_corner=reader.text("from_corner", most=40),
         x_nm=reader.parsed("x", length),
         y_nm=reader.parsed("y", length),

@@ -116,7 +116,7 @@ def _facts(session: Session, here: Here, surface: SurfaceFacts) -> Facts | None:
         if one.surface_id == surface.id and one.removed_on is None
     )
     runs = tuple(
-        Run(one.id, one.tag, one.label, one.service, one.points, one.replaced_on is not None)
+        Run(one.id, one.line, one.label, one.service, one.points, one.replaced_on is not None)
         for one in store.list_runs(session, build_id)
         if one.surface_id == surface.id
     )

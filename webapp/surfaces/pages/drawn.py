@@ -9,7 +9,7 @@ from webapp.core.forms import FormState
 from webapp.core.sheets import Sheet
 from webapp.plan.guard import Here
 from webapp.surfaces import store
-from webapp.surfaces.pages.making import SERVICE_CHOICES
+from webapp.surfaces.pages.making import SERVICE_CHOICES, line_choices
 from webapp.surfaces.pages.states import opening_state, run_state
 from webapp.surfaces.rules.kinds import OpeningKind, SurfaceKind
 from webapp.surfaces.rules.places import UP
@@ -33,6 +33,7 @@ class DrawnPage:
     action: str
     back: str
     choices: tuple[tuple[str, str], ...]
+    lines: tuple[tuple[str, str], ...]
     y_label: str
     gone: str
 
@@ -65,7 +66,7 @@ def opening_page(
         known = store.opening_on(session, here.build.id, surface, opening_id)
         state = opening_state(known, here.build.unit)
         gone = f"There no more since {show_date(known.removed_on)}." if known.removed_on else ""
-    return _page(here, surface, "openings", opening_id, form or state, OPENING_KINDS, gone)
+    return _page(here, surface, "openings", opening_id, form or state, OPENING_KINDS, (), gone)
 
 
 def run_page(session: Session, here: Here, code: str, run_id: int = 0, form: FormState | None = None) -> DrawnPage:
@@ -75,7 +76,8 @@ def run_page(session: Session, here: Here, code: str, run_id: int = 0, form: For
         known = store.run_on(session, here.build.id, surface, run_id)
         state = run_state(known, here.build.unit)
         gone = f"Replaced on {show_date(known.replaced_on)}." if known.replaced_on else ""
-    return _page(here, surface, "runs", run_id, form or state, SERVICE_CHOICES, gone)
+    lines = line_choices(session, here, state.value("line"))
+    return _page(here, surface, "runs", run_id, form or state, SERVICE_CHOICES, lines, gone)
 
 
 def _page(
@@ -85,6 +87,7 @@ def _page(
     row_id: int,
     form: FormState,
     choices: tuple[tuple[str, str], ...],
+    lines: tuple[tuple[str, str], ...],
     gone: str,
 ) -> DrawnPage:
     back = f"{here.base}/surfaces/{surface.code}"
@@ -97,6 +100,7 @@ def _page(
         action=f"{back}/{kind}/{row_id}" if row_id else f"{back}/{kind}",
         back=back,
         choices=choices,
+        lines=lines,
         y_label=UP[SurfaceKind(surface.kind)],
         gone=gone,
     )
@@ -117,9 +121,9 @@ def _opening(here: Here, surface: SurfaceFacts, one: OpeningFacts) -> DrawnLine:
 
 def circuits(here: Here, surface: SurfaceFacts, runs: tuple[RunFacts, ...]) -> tuple[Circuit, ...]:
     """By circuit or line, in the order of their short names; what has none comes last."""
-    own = sorted((one for one in runs if one.surface_id == surface.id), key=lambda one: (not one.tag, one.tag))
+    own = sorted((one for one in runs if one.surface_id == surface.id), key=lambda one: (not one.line, one.line))
     found = []
-    for tag, grouped in groupby(own, key=lambda one: one.tag):
+    for tag, grouped in groupby(own, key=lambda one: one.line):
         lines = tuple(_run(here, surface, one) for one in grouped)
         title = f"{tag}: {lines[0].title}" if tag else "Of no circuit or line"
         found.append(Circuit(title, plural(len(lines), "stretch", "stretches"), lines))

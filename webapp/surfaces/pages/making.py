@@ -61,6 +61,13 @@ def edit_page(session: Session, here: Here, code: str, form: FormState | None = 
     return EditPage(sheet, form or state, not code, action, back, KINDS, FACINGS, here.build.unit)
 
 
+def line_choices(session: Session, here: Here, chosen: str) -> tuple[tuple[str, str], ...]:
+    """Circuits and lines in use, and the one chosen before."""
+    lines = store.list_lines(session, here.build.id)
+    in_use = (line for line in lines if line.ended_on is None or line.code == chosen)
+    return ("", "none"), *((line.code, f"{line.code} {line.name}") for line in in_use)
+
+
 @dataclass(frozen=True, slots=True)
 class ItemPage:
     """The form of a hidden thing; `pictures` of it, `replaced` when it was moved away."""
@@ -72,6 +79,7 @@ class ItemPage:
     action: str
     back: str
     services: tuple[tuple[str, str], ...]
+    lines: tuple[tuple[str, str], ...]
     sizes: str
     x_label: str
     y_label: str
@@ -100,6 +108,7 @@ def item_page(session: Session, here: Here, code: str, item_id: int = 0, form: F
         action=f"{back}/items/{item_id}" if item_id else f"{back}/items",
         back=back,
         services=SERVICE_CHOICES,
+        lines=line_choices(session, here, state.value("line")),
         sizes=_sizes(surface, unit),
         x_label="Distance from that corner",
         y_label=UP[SurfaceKind(surface.kind)],

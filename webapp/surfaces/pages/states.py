@@ -18,6 +18,7 @@ def surface_state(surface: SurfaceFacts, unit: str) -> FormState:
         length=shown(surface.length_nm),
         height=shown(surface.height_nm),
         origin_corner=surface.origin_corner,
+        far_corner=surface.far_corner,
         framing=surface.framing,
         spacing=shown(surface.spacing_nm),
         first_stud=shown(surface.first_stud_nm),
@@ -37,7 +38,7 @@ def item_state(item: ItemFacts, unit: str) -> FormState:
         label=item.label,
         kind=item.kind,
         service=item.service,
-        circuit=item.circuit,
+        line=item.line,
         from_corner=item.from_corner,
         x=shown(item.x_nm),
         y=shown(item.y_nm),
@@ -60,4 +61,4 @@ def opening_state(one: OpeningFacts, unit: str) -> FormState:
 
 def run_state(one: RunFacts, unit: str) -> FormState:
     bends = "\n".join(f"{field_length(x, unit)}; {field_length(y, unit)}" for x, y in one.points)
-    return FormState.of(label=one.label, tag=one.tag, service=one.service, points=bends, note=one.note)
+    return FormState.of(label=one.label, line=one.line, service=one.service, points=bends, note=one.note)

@@ -168,7 +168,7 @@ def _item(item: ItemFacts, surface: SurfaceFacts, here: Here, tag: str) -> ItemR
     return ItemRow(
         tag=tag,
         label=item.label,
-        detail=", ".join(part for part in (item.kind, item.service, item.circuit, item.note) if part),
+        detail=", ".join(part for part in (item.kind, item.service, item.line, item.note) if part),
         letter=item.letter,
         service=item.service,
         x=x,

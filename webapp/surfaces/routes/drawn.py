@@ -1,13 +1,14 @@
 """Openings of a surface, and the runs of cable, pipe and duct on it."""
 
 from fastapi import APIRouter, Request
+from sqlmodel import Session
 from starlette.responses import Response
 
 from webapp.core import once
 from webapp.core.dependencies import Reading, Sending, Writing
-from webapp.core.forms import BadForm
+from webapp.core.forms import BadForm, Submitted
 from webapp.core.rendering import go_to, render
-from webapp.plan.guard import ThisBuild
+from webapp.plan.guard import Here, ThisBuild
 from webapp.surfaces import actions, forms, pages, store
 
 router = APIRouter(prefix="/surfaces/{code}")
@@ -60,6 +61,11 @@ def save_opening(
     return go_to(back, say="Saved. What it said before stays readable.")
 
 
+def _read_run(session: Session, here: Here, sent: Submitted, surface: store.SurfaceFacts) -> actions.RunDraft:
+    openings = store.openings_of(session, here.build.id, surface.id)
+    return forms.read_run(sent, here, surface, openings, store.list_lines(session, here.build.id))
+
+
 @router.get("/runs/new")
 def new_run(request: Request, session: Reading, here: ThisBuild, code: str) -> Response:
     return render(request, RUN, pages.run_page(session, here, code))
@@ -72,7 +78,7 @@ def add_run(request: Request, session: Writing, here: ThisBuild, sent: Sending, 
     if before := once.answered(session, sent_id, digest):
         return go_to(before)
     try:
-        draft = forms.read_run(sent, here, surface, store.openings_of(session, here.build.id, surface.id))
+        draft = _read_run(session, here, sent, surface)
     except BadForm as bad:
         return render(request, RUN, pages.run_page(session, here, code, 0, bad.state), status=422)
     made = actions.add_run(session, surface.id, draft)
@@ -92,7 +98,7 @@ def save_run(request: Request, session: Writing, here: ThisBuild, sent: Sending,
     surface = store.get_surface(session, here.build.id, code)
     known = store.run_on(session, here.build.id, surface, run_id)
     try:
-        draft = forms.read_run(sent, here, surface, store.openings_of(session, here.build.id, surface.id))
+        draft = _read_run(session, here, sent, surface)
     except BadForm as bad:
         return render(request, RUN, pages.run_page(session, here, code, run_id, bad.state), status=422)
     if sent.text("moved"):

@@ -20,7 +20,8 @@ def _read(
     others = [
         one for one in store.list_items(session, here.build.id) if one.surface_id == surface.id and one.id != item_id
     ]
-    return forms.read_item(sent, here, surface, store.openings_of(session, here.build.id, surface.id), others)
+    openings = store.openings_of(session, here.build.id, surface.id)
+    return forms.read_item(sent, here, surface, openings, others, store.list_lines(session, here.build.id))
 
 
 @router.get("/items/new")

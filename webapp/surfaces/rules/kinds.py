@@ -28,6 +28,34 @@ class QuestionKind(StrEnum):
     QUESTION = "question"
 
 
+class LineKind(StrEnum):
+    """What a line of a service is."""
+
+    FEEDER = "feeder"
+    CIRCUIT = "circuit"
+    GROUNDING = "grounding"
+    LOW_VOLTAGE = "low voltage"
+    WATER = "water"
+    DRAIN = "drain"
+    VENT = "vent"
+    CONDENSATE = "condensate"
+    GAS = "gas"
+    DUCT = "duct"
+    LINE_SET = "line set"
+    TRACER = "tracer wire"
+    WARNING_TAPE = "warning tape"
+    OTHER = "other"
+
+
+class CoverStepKind(StrEnum):
+    """What was done about a surface that was covered by mistake."""
+
+    ASKED = "asked"
+    ANSWERED = "answered"
+    OPENED = "opened"
+    LOOKED_AT = "looked at"
+
+
 class LiftedBy(StrEnum):
     """Who let an owed thing go: me with a reason (my own evidence), or the authority by its own word."""
 

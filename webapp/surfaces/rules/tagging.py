@@ -31,6 +31,8 @@ class Surface(Protocol):
     @property
     def origin_corner(self) -> str: ...
     @property
+    def far_corner(self) -> str: ...
+    @property
     def spacing_nm(self) -> int | None: ...
     @property
     def first_stud_nm(self) -> int | None: ...
@@ -66,6 +68,7 @@ def face_of(surface: Surface, unit: str) -> Face | None:
     left, right = CORNERS.get(surface.facing, ("", ""))
     corner = surface.origin_corner
     far = left if corner.upper() == right else right if corner.upper() == left else ""
+    far = surface.far_corner or far
     return Face(
         code=surface.code,
         name=surface.name,

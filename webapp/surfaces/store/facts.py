@@ -19,6 +19,8 @@ class SurfaceFacts:
     length_nm: int | None
     height_nm: int | None
     origin_corner: str
+    far_corner: str
+    back_of_id: int | None
     framing: str
     spacing_nm: int | None
     first_stud_nm: int | None
@@ -33,15 +35,35 @@ class SurfaceFacts:
 
 
 @dataclass(frozen=True, slots=True)
+class LineFacts:
+    """A circuit, pipe line, duct or cable of the build; `ended_on` when it was taken out of use."""
+
+    id: int
+    position: int
+    code: str
+    kind: str
+    name: str
+    service: str
+    number: str
+    breaker_a: int | None
+    poles: int
+    cable: str
+    room: str
+    note: str
+    ended_on: date | None
+
+
+@dataclass(frozen=True, slots=True)
 class ItemFacts:
-    """Something hidden: its centre from `from_corner` and above the finished floor."""
+    """Something hidden: its centre from `from_corner` and above the finished floor. `line`: short name of its line."""
 
     id: int
     surface_id: int
     label: str
     kind: str
     service: str
-    circuit: str
+    line_id: int | None
+    line: str
     from_corner: str
     x_nm: int | None
     y_nm: int | None
@@ -49,6 +71,7 @@ class ItemFacts:
     note: str
     is_box: bool
     replaced_on: date | None
+    replaced_by_id: int | None
 
     @property
     def letter(self) -> str:
@@ -73,16 +96,37 @@ class OpeningFacts:
 
 @dataclass(frozen=True, slots=True)
 class RunFacts:
-    """A stretch of cable, pipe or duct on one surface: `points` (x, y) from bend to bend."""
+    """A stretch of cable, pipe or duct on one surface: `points` (x, y) from bend to bend; `line` names its line."""
 
     id: int
     surface_id: int
     label: str
-    tag: str
+    line_id: int | None
+    line: str
     service: str
     points: tuple[tuple[int, int], ...]
     note: str
+    from_item_id: int | None
+    to_item_id: int | None
+    continues_id: int | None
     replaced_on: date | None
+    replaced_by_id: int | None
+
+
+@dataclass(frozen=True, slots=True)
+class TieFacts:
+    """A point `x_nm` along a trench or slab, and how far it is from two fixed points."""
+
+    id: int
+    surface_id: int
+    name: str
+    x_nm: int
+    from_a: str
+    a_nm: int
+    from_b: str
+    b_nm: int
+    note: str
+    removed_on: date | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,6 +142,9 @@ class SlotFacts:
     strength: str
     photo_id: int | None
     filled_at: datetime | None
+    made_from: str
+    item_id: int | None
+    ended_on: date | None
     sha256: str | None
     taken_at: str | None
     covered_on: date | None
@@ -151,7 +198,10 @@ class LiftedFacts:
 
 @dataclass(frozen=True, slots=True)
 class CoverFacts:
-    """A closing of a surface. `evidence`: (what, who said so, when) as it stood; `opened_on` when it was opened up."""
+    """A closing of a surface. `evidence`: (what, who said so, when) as it stood; `opened_on` when it was opened up.
+
+    `not_cleared`: (what, where it stood) that was still owed when it was covered by mistake.
+    """
 
     id: int
     surface_id: int
@@ -160,8 +210,26 @@ class CoverFacts:
     layers: str
     evidence: tuple[tuple[str, str, str], ...]
     at: datetime
+    extent: str
+    not_cleared: tuple[tuple[str, str], ...]
+    cleared_on: date | None
+    task_id: int | None
     opened_on: date | None
     opened_why: str
+
+
+@dataclass(frozen=True, slots=True)
+class CoverStepFacts:
+    """A step on the way out after a covering by mistake."""
+
+    id: int
+    cover_id: int
+    kind: str
+    on_day: date
+    who: str
+    words: str
+    photo_id: int | None
+    at: datetime
 
 
 @dataclass(frozen=True, slots=True)
@@ -186,6 +254,8 @@ class PlaceFacts:
     surface_id: int | None
     item_id: int | None
     stage: str
+    x_nm: int | None
+    y_nm: int | None
 
 
 @dataclass(frozen=True, slots=True)

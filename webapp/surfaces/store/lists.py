@@ -2,10 +2,9 @@
 
 import json
 from collections.abc import Iterable
-from dataclasses import replace
 from typing import Any
 
-from sqlalchemy import ColumnElement, ScalarSelect, Select, select
+from sqlalchemy import ColumnElement, ScalarSelect, Select, func, select
 from sqlalchemy.orm import Mapped
 from sqlmodel import Session, col
 
@@ -13,6 +12,8 @@ from webapp.core.database import kept_list, rows
 from webapp.photos.models import Photo
 from webapp.surfaces.models import (
     Cover,
+    CoverStep,
+    FixedTie,
     Item,
     Lifted,
     Opening,
@@ -20,6 +21,7 @@ from webapp.surfaces.models import (
     PictureSlot,
     Question,
     Run,
+    ServiceLine,
     ShotSurface,
     Surface,
     SurfaceChange,
@@ -28,8 +30,10 @@ from webapp.surfaces.models import (
 from webapp.surfaces.store.facts import (
     ChangeFacts,
     CoverFacts,
+    CoverStepFacts,
     ItemFacts,
     LiftedFacts,
+    LineFacts,
     OpeningFacts,
     PlaceFacts,
     QuestionFacts,
@@ -38,6 +42,7 @@ from webapp.surfaces.store.facts import (
     SlotFacts,
     SurfaceFacts,
     TaskSurfaceFacts,
+    TieFacts,
 )
 
 
@@ -76,9 +81,29 @@ def list_surfaces(session: Session, build_id: int) -> tuple[SurfaceFacts, ...]:
 
 
 @kept_list
+def list_lines(session: Session, build_id: int) -> tuple[LineFacts, ...]:
+    """All circuits and lines in the builder's order, also those taken out of use."""
+    statement = select(*_own(ServiceLine, LineFacts)).where(col(ServiceLine.build_id) == build_id)
+    ordered = statement.order_by(col(ServiceLine.position), col(ServiceLine.id))
+    return tuple(LineFacts(*row) for row in rows(session, ordered))
+
+
+def _line_code(table: type) -> ScalarSelect[Any]:
+    """The short name of the line that a row belongs to; empty where it belongs to none."""
+    own = select(col(ServiceLine.code)).where(col(ServiceLine.id) == col(table.line_id))  # type: ignore[attr-defined]
+    return own.correlate(table).scalar_subquery()
+
+
+def _with_line(table: type, facts: type) -> list[Any]:
+    """The columns of `facts`, its `line` read from the line itself."""
+    code = func.coalesce(_line_code(table), "")
+    return [code if name == "line" else col(getattr(table, name)) for name in facts.__dataclass_fields__]  # type: ignore[attr-defined]
+
+
+@kept_list
 def list_items(session: Session, build_id: int) -> tuple[ItemFacts, ...]:
     """All hidden things, left to right on each surface; those without an offset last."""
-    statement = _of_build(_own(Item, ItemFacts), Item, build_id).order_by(
+    statement = _of_build(_with_line(Item, ItemFacts), Item, build_id).order_by(
         col(Surface.position), col(Item.x_nm).nulls_last(), col(Item.id)
     )
     return tuple(ItemFacts(*row) for row in rows(session, statement))
@@ -95,23 +120,43 @@ def list_openings(session: Session, build_id: int) -> tuple[OpeningFacts, ...]:
 @kept_list
 def list_runs(session: Session, build_id: int) -> tuple[RunFacts, ...]:
     """By surface, in the order they were written down, also those that were replaced."""
-    statement = _of_build(_own(Run, RunFacts), Run, build_id)
+    statement = _of_build(_with_line(Run, RunFacts), Run, build_id)
     ordered = statement.order_by(col(Surface.position), col(Run.id))
     return tuple(_run(*row) for row in rows(session, ordered))
 
 
 def _run(*values: Any) -> RunFacts:
-    row = RunFacts(*values)
-    return replace(row, points=tuple((x, y) for x, y in json.loads(values[5])))
+    facts = dict(zip(RunFacts.__dataclass_fields__, values, strict=True))
+    facts["points"] = tuple((x, y) for x, y in json.loads(facts["points"]))
+    return RunFacts(**facts)
+
+
+@kept_list
+def list_ties(session: Session, build_id: int) -> tuple[TieFacts, ...]:
+    """By surface and along it, also those that are gone."""
+    statement = _of_build(_own(FixedTie, TieFacts), FixedTie, build_id)
+    ordered = statement.order_by(col(Surface.position), col(FixedTie.x_nm), col(FixedTie.id))
+    return tuple(TieFacts(*row) for row in rows(session, ordered))
 
 
 @kept_list
 def list_slots(session: Session, build_id: int) -> tuple[SlotFacts, ...]:
     """All owed pictures with what fills them, in the builder's order on each surface."""
+    return _slots(session, build_id, col(PictureSlot.ended_on).is_(None))
+
+
+@kept_list
+def list_slots_before(session: Session, build_id: int) -> tuple[SlotFacts, ...]:
+    """Pictures owed of what was moved or taken away since: history, owed no more."""
+    return _slots(session, build_id, col(PictureSlot.ended_on).is_not(None))
+
+
+def _slots(session: Session, build_id: int, which: ColumnElement[bool]) -> tuple[SlotFacts, ...]:
     columns = _own(PictureSlot, SlotFacts, ("sha256", "taken_at", "covered_on"))
     statement = (
         _of_build([*columns, col(Photo.sha256), col(Photo.taken_at), _covered_on()], PictureSlot, build_id)
         .outerjoin(Photo, col(Photo.id) == col(PictureSlot.photo_id))
+        .where(which)
         .order_by(col(Surface.position), col(PictureSlot.position), col(PictureSlot.id))
     )
     return tuple(SlotFacts(*row) for row in rows(session, statement))
@@ -154,7 +199,21 @@ def list_covers(session: Session, build_id: int) -> tuple[CoverFacts, ...]:
 def _cover(*values: Any) -> CoverFacts:
     facts = dict(zip(CoverFacts.__dataclass_fields__, values, strict=True))
     facts["evidence"] = tuple((what, who, when) for what, who, when in json.loads(facts["evidence"]))
+    facts["not_cleared"] = tuple((what, where) for what, where in json.loads(facts["not_cleared"]))
     return CoverFacts(**facts)
+
+
+@kept_list
+def list_cover_steps(session: Session, build_id: int) -> tuple[CoverStepFacts, ...]:
+    """What was done about coverings by mistake, in the order of the days."""
+    statement = (
+        select(*_own(CoverStep, CoverStepFacts))
+        .join(Cover, col(Cover.id) == col(CoverStep.cover_id))
+        .join(Surface, col(Surface.id) == col(Cover.surface_id))
+        .where(col(Surface.build_id) == build_id)
+    )
+    ordered = statement.order_by(col(CoverStep.on_day), col(CoverStep.id))
+    return tuple(CoverStepFacts(*row) for row in rows(session, ordered))
 
 
 @kept_list

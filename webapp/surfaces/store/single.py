@@ -2,9 +2,18 @@
 
 from sqlmodel import Session
 
-from webapp.surfaces.store.facts import ItemFacts, OpeningFacts, QuestionFacts, RunFacts, SlotFacts, SurfaceFacts
+from webapp.surfaces.store.facts import (
+    ItemFacts,
+    LineFacts,
+    OpeningFacts,
+    QuestionFacts,
+    RunFacts,
+    SlotFacts,
+    SurfaceFacts,
+)
 from webapp.surfaces.store.lists import (
     list_items,
+    list_lines,
     list_openings,
     list_questions,
     list_runs,
@@ -34,6 +43,14 @@ def get_item(session: Session, build_id: int, item_id: int) -> ItemFacts:
         if item.id == item_id:
             return item
     raise NotFound("There is no such thing in this build's surfaces.")
+
+
+def get_line(session: Session, build_id: int, code: str) -> LineFacts:
+    """The circuit or line with this short name, capitals or not. Raises NotFound."""
+    for line in list_lines(session, build_id):
+        if line.code.casefold() == code.casefold():
+            return line
+    raise NotFound(f"There is no circuit or line “{code}” in this build.")
 
 
 def get_opening(session: Session, build_id: int, opening_id: int) -> OpeningFacts:
