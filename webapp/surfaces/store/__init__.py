@@ -41,6 +41,7 @@ from webapp.surfaces.store.placed import (
     count_pictures,
     picture_ids,
     places_of_item,
+    places_of_items,
     places_of_photos,
     places_on_surface,
 )
@@ -106,6 +107,7 @@ __all__ = [
     "openings_of",
     "picture_ids",
     "places_of_item",
+    "places_of_items",
     "places_of_photos",
     "places_on_surface",
     "run_on",
