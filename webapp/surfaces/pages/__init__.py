@@ -9,7 +9,7 @@ from webapp.surfaces.pages.making import ask_page, boxes_page, edit_page, item_p
 from webapp.surfaces.pages.panel import panel_page
 from webapp.surfaces.pages.pictures import View, picture_page, pictures_page
 from webapp.surfaces.pages.sending import after_sending, said_of
-from webapp.surfaces.pages.services import services_page
+from webapp.surfaces.pages.lines import services_page
 from webapp.surfaces.pages.surface import surface_page
 
 __all__ = [

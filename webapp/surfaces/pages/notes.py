@@ -4,7 +4,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from webapp.plan.guard import Here
-from webapp.surfaces.pages.services import Net
+from webapp.surfaces.pages.lines import Net
 from webapp.surfaces.rules.ways import Part, Piece, gaps
 from webapp.surfaces.store import ItemFacts, RunFacts
 from webapp.values.words import plural

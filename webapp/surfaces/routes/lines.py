@@ -29,17 +29,18 @@ def new_line(request: Request, session: Reading, here: ThisBuild) -> Response:
 
 @router.post("")
 def add_line(request: Request, session: Writing, here: ThisBuild, sent: Sending) -> Response:
-    sent_id, digest = sent.text("sent_id"), once.form_digest(sent)
-    if before := once.answered(session, sent_id, digest):
-        return go_to(before)
+    saving = once.saving(session, sent)
+    if saving.before:
+        return go_to(saving.before)
     try:
         draft = forms.read_line_draft(sent, store.list_lines(session, here.build.id))
     except BadForm as bad:
         return render(request, FORM, pages.line_form_page(session, here, "", bad.state), status=422)
     made = actions.add_line(session, here.build.id, draft)
-    back = f"{here.base}/services/{made.code}"
-    once.remember_sent(session, sent_id, digest, back)
-    return go_to(back, say=f"{made.code} is on the list. Choose it at its boxes and runs.")
+    return go_to(
+        saving.remember(f"{here.base}/services/{made.code}"),
+        say=f"{made.code} is on the list. Choose it at its boxes and runs.",
+    )
 
 
 @router.get("/panel")
