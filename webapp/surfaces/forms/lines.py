@@ -9,8 +9,8 @@ from webapp.core.forms import Reader, Submitted
 from webapp.plan.guard import Here
 from webapp.surfaces.actions import LineDraft
 from webapp.surfaces.rules.kinds import LineKind
-from webapp.surfaces.rules.panel import MOST_POLES, read_spaces, show_spaces, taken
 from webapp.surfaces.rules.line_kinds import FROM_PANEL, SERVICE_OF
+from webapp.surfaces.rules.panel import MOST_POLES, read_spaces, show_spaces, taken
 from webapp.surfaces.store import LineFacts
 from webapp.values.dates import parse_day, show_date
 from webapp.values.errors import BadInput

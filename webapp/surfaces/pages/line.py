@@ -12,9 +12,9 @@ from webapp.photos.store import list_photos
 from webapp.plan.guard import Here
 from webapp.surfaces import store
 from webapp.surfaces.pages.changes import Change, changes_of
+from webapp.surfaces.pages.lines import Net, Swatch, breaker_of, length_of, line_href, net_of, swatch_of
 from webapp.surfaces.pages.notes import Note, notes_of
 from webapp.surfaces.pages.offsets import tags_of, where_is
-from webapp.surfaces.pages.lines import Net, Swatch, breaker_of, length_of, line_href, net_of, swatch_of
 from webapp.surfaces.rules.kinds import LineKind
 from webapp.surfaces.rules.line_kinds import PANELS
 from webapp.surfaces.rules.ways import Part, Step, pieces, way

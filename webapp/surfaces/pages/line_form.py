@@ -10,8 +10,8 @@ from webapp.plan.guard import Here
 from webapp.surfaces import store
 from webapp.surfaces.pages.lines import line_href
 from webapp.surfaces.rules.kinds import LineKind
-from webapp.surfaces.rules.panel import MOST_POLES
 from webapp.surfaces.rules.line_kinds import GROUPS
+from webapp.surfaces.rules.panel import MOST_POLES
 from webapp.surfaces.store import LineFacts
 
 

@@ -9,8 +9,8 @@ from webapp.core.sheets import Sheet
 from webapp.plan.guard import Here
 from webapp.surfaces import store
 from webapp.surfaces.rules.kinds import SERVICE_LETTERS, LineKind
-from webapp.surfaces.rules.lines import pen_of
 from webapp.surfaces.rules.line_kinds import FROM_PANEL, GROUPS, kind_order
+from webapp.surfaces.rules.lines import pen_of
 from webapp.surfaces.rules.ways import drawn_length
 from webapp.surfaces.store import ItemFacts, LineFacts, RunFacts, SurfaceFacts
 from webapp.values.dates import show_date

@@ -9,11 +9,11 @@ from webapp.core.sheets import Sheet
 from webapp.plan.guard import Here
 from webapp.plan.rules.cautions import Caution
 from webapp.surfaces import store
-from webapp.surfaces.pages.offsets import where_is
 from webapp.surfaces.pages.lines import breaker_of, in_order, line_href
+from webapp.surfaces.pages.offsets import where_is
 from webapp.surfaces.rules.kinds import LineKind
-from webapp.surfaces.rules.panel import CAUTION, Cell, spaces_of, two_columns
 from webapp.surfaces.rules.line_kinds import FROM_PANEL, PANELS
+from webapp.surfaces.rules.panel import CAUTION, Cell, spaces_of, two_columns
 from webapp.surfaces.store import LineFacts
 from webapp.values.dates import show_date
 
