@@ -1,6 +1,7 @@
 """What is typed about surfaces and pictures."""
 
 from webapp.surfaces.forms.drawn import read_opening, read_run
+from webapp.surfaces.forms.ends import Around
 from webapp.surfaces.forms.lines import read_end, read_line_draft
 from webapp.surfaces.forms.pictures import PlaceForm, read_caption, read_place, read_taken
 from webapp.surfaces.forms.places import (
@@ -16,6 +17,7 @@ from webapp.surfaces.forms.places import (
 )
 
 __all__ = [
+    "Around",
     "PlaceForm",
     "read_caption",
     "read_count",

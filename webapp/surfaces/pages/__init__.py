@@ -2,19 +2,21 @@
 
 from webapp.surfaces.pages.belonging import CLOSES, WORKS, shot_page, task_page
 from webapp.surfaces.pages.drawing import drawing_page
-from webapp.surfaces.pages.drawn import opening_page, run_page
+from webapp.surfaces.pages.drawn import opening_page
 from webapp.surfaces.pages.line import line_page
 from webapp.surfaces.pages.line_form import line_form_page
 from webapp.surfaces.pages.lines import services_page
 from webapp.surfaces.pages.making import ask_page, boxes_page, edit_page, item_page, open_page, question_page, slot_page
 from webapp.surfaces.pages.panel import panel_page
 from webapp.surfaces.pages.pictures import View, picture_page, pictures_page
+from webapp.surfaces.pages.runs import Asked, run_page
 from webapp.surfaces.pages.sending import after_sending, said_of
 from webapp.surfaces.pages.surface import surface_page
 
 __all__ = [
     "CLOSES",
     "WORKS",
+    "Asked",
     "View",
     "after_sending",
     "ask_page",

@@ -70,7 +70,7 @@ def line_choices(session: Session, here: Here, chosen: str) -> tuple[tuple[str, 
 
 @dataclass(frozen=True, slots=True)
 class ItemPage:
-    """The form of a hidden thing; `pictures` of it, `replaced` when it was moved away."""
+    """The form of a hidden thing; `pictures` of it, `line_href` of its circuit, `replaced` when it was moved away."""
 
     sheet: Sheet
     form: FormState
@@ -80,6 +80,8 @@ class ItemPage:
     back: str
     services: tuple[tuple[str, str], ...]
     lines: tuple[tuple[str, str], ...]
+    line: str
+    line_href: str
     sizes: str
     x_label: str
     y_label: str
@@ -109,6 +111,8 @@ def item_page(session: Session, here: Here, code: str, item_id: int = 0, form: F
         back=back,
         services=SERVICE_CHOICES,
         lines=line_choices(session, here, state.value("line")),
+        line=state.value("line"),
+        line_href=f"{here.base}/services/{state.value('line')}" if item_id and state.value("line") else "",
         sizes=_sizes(surface, unit),
         x_label="Distance from that corner",
         y_label=UP[SurfaceKind(surface.kind)],

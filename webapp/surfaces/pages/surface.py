@@ -28,13 +28,15 @@ SETS = {"before": "before insulation", "after": "after insulation", "general": "
 
 @dataclass(frozen=True, slots=True)
 class ItemRow:
-    """A hidden thing. `tag` names it in the drawing; empty for what has no offsets yet."""
+    """A hidden thing. `tag` names it in the drawing; empty for what has no offsets yet; `line`: of its circuit."""
 
     tag: str
     label: str
     detail: str
     letter: str
     service: str
+    line: str
+    line_href: str
     x: str
     y: str
     href: str
@@ -168,9 +170,11 @@ def _item(item: ItemFacts, surface: SurfaceFacts, here: Here, tag: str) -> ItemR
     return ItemRow(
         tag=tag,
         label=item.label,
-        detail=", ".join(part for part in (item.kind, item.service, item.line, item.note) if part),
+        detail=", ".join(part for part in (item.kind, item.service, item.note) if part),
         letter=item.letter,
         service=item.service,
+        line=item.line,
+        line_href=f"{here.base}/services/{item.line}" if item.line else "",
         x=x,
         y=show_length(item.y_nm, unit) if item.y_nm is not None else "not measured",
         href=f"{here.base}/surfaces/{surface.code}/items/{item.id}",
