@@ -25,9 +25,11 @@ from webapp.surfaces.actions.making import (
     edit_surface,
     move_item,
 )
+from webapp.surfaces.actions.offering import Chosen, owe_after_all, take_up
 from webapp.surfaces.actions.picturing import TakenIn, empty_slot, fill_slot, place_picture, take_in
 
 __all__ = [
+    "Chosen",
     "ItemDraft",
     "OpeningDraft",
     "RunDraft",
@@ -51,6 +53,7 @@ __all__ = [
     "mark_covered",
     "move_item",
     "open_again",
+    "owe_after_all",
     "place_picture",
     "points_text",
     "remove_opening",
@@ -60,4 +63,5 @@ __all__ = [
     "set_task_surfaces",
     "settle_question",
     "take_in",
+    "take_up",
 ]

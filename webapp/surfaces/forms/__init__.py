@@ -1,7 +1,7 @@
 """What is typed about surfaces and pictures."""
 
 from webapp.surfaces.forms.drawn import read_opening, read_run
-from webapp.surfaces.forms.pictures import PlaceForm, read_caption, read_place, read_taken
+from webapp.surfaces.forms.pictures import PlaceForm, read_caption, read_place, read_said, read_shows, read_taken
 from webapp.surfaces.forms.places import (
     read_count,
     read_item,
@@ -13,10 +13,12 @@ from webapp.surfaces.forms.places import (
     read_surface,
     read_why,
 )
+from webapp.surfaces.forms.slots import read_chosen
 
 __all__ = [
     "PlaceForm",
     "read_caption",
+    "read_chosen",
     "read_count",
     "read_item",
     "read_new_surface",
@@ -25,7 +27,9 @@ __all__ = [
     "read_place",
     "read_question",
     "read_run",
+    "read_said",
     "read_settle",
+    "read_shows",
     "read_slot",
     "read_surface",
     "read_taken",

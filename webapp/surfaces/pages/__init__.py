@@ -4,8 +4,11 @@ from webapp.surfaces.pages.belonging import CLOSES, WORKS, shot_page, task_page
 from webapp.surfaces.pages.drawing import drawing_page
 from webapp.surfaces.pages.drawn import opening_page, run_page
 from webapp.surfaces.pages.making import ask_page, boxes_page, edit_page, item_page, open_page, question_page, slot_page
-from webapp.surfaces.pages.pictures import View, picture_page, pictures_page
+from webapp.surfaces.pages.picture import picture_page
+from webapp.surfaces.pages.pictures import View, pictures_page
 from webapp.surfaces.pages.sending import after_sending, said_of
+from webapp.surfaces.pages.shoot import shoot_page
+from webapp.surfaces.pages.slots import offers_of, slots_page
 from webapp.surfaces.pages.surface import surface_page
 
 __all__ = [
@@ -18,6 +21,7 @@ __all__ = [
     "drawing_page",
     "edit_page",
     "item_page",
+    "offers_of",
     "open_page",
     "opening_page",
     "picture_page",
@@ -25,8 +29,10 @@ __all__ = [
     "question_page",
     "run_page",
     "said_of",
+    "shoot_page",
     "shot_page",
     "slot_page",
+    "slots_page",
     "surface_page",
     "task_page",
 ]
