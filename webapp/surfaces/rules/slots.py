@@ -150,7 +150,8 @@ def _group(key: str, things: tuple[Hidden, ...], what: str, *signs: str) -> Iter
 
 def _metal_and_wood(on: OnSurface) -> Iterator[OwedPicture]:
     yield from _group("plates", on.of_kind(PLATES), "Nail plates, all in view", "plates")
-    yield from _group("blocking", on.of_kind({"blocking"}), "Blocking, a tape showing its heights", "blocking")
+    tape = "its heights" if on.kind in UPRIGHT else "where it is"
+    yield from _group("blocking", on.of_kind({"blocking"}), f"Blocking, a tape showing {tape}", "blocking")
     yield from _group("straps", on.of_kind(TIED), "Straps and ties with their nails", "strap", "straps", "hangers")
     yield from _group("fireblocks", on.of_kind({"fireblock"}), "Fireblocks in their places", "fireblock", "fireblocks")
     yield from _group("holes", on.of_kind(HOLES), "Holes and sleeves, sealed, tape beside", "sleeve", "holes")
