@@ -14,6 +14,7 @@ from webapp.surfaces.actions.drawn import (
     remove_opening,
     replace_run,
 )
+from webapp.surfaces.actions.lines import LineDraft, add_line, edit_line, end_line, move_line, use_line
 from webapp.surfaces.actions.making import (
     ItemDraft,
     SurfaceDraft,
@@ -31,11 +32,13 @@ from webapp.surfaces.actions.picturing import TakenIn, empty_slot, fill_slot, pl
 __all__ = [
     "Chosen",
     "ItemDraft",
+    "LineDraft",
     "OpeningDraft",
     "RunDraft",
     "SurfaceDraft",
     "TakenIn",
     "add_item",
+    "add_line",
     "add_opening",
     "add_run",
     "add_slot",
@@ -44,14 +47,17 @@ __all__ = [
     "correct_cover_day",
     "count_boxes",
     "edit_item",
+    "edit_line",
     "edit_opening",
     "edit_run",
     "edit_surface",
     "empty_slot",
+    "end_line",
     "fill_slot",
     "let_go",
     "mark_covered",
     "move_item",
+    "move_line",
     "open_again",
     "owe_after_all",
     "place_picture",
@@ -64,4 +70,5 @@ __all__ = [
     "settle_question",
     "take_in",
     "take_up",
+    "use_line",
 ]

@@ -2,8 +2,8 @@
 
 from fastapi import APIRouter
 
-from webapp.surfaces.routes import belonging, drawn, items, picture, pictures, questions, shoot, slots, surfaces
+from webapp.surfaces.routes import belonging, drawn, items, lines, picture, pictures, questions, shoot, slots, surfaces
 
 router = APIRouter(prefix="/builds/{build}")
-for part in (surfaces, items, slots, shoot, drawn, questions, pictures, picture, belonging):
+for part in (surfaces, items, slots, shoot, drawn, questions, pictures, picture, belonging, lines):
     router.include_router(part.router)

@@ -23,16 +23,15 @@ def slots(request: Request, session: Reading, here: ThisBuild, code: str) -> Res
 @router.post("/these")
 def take_up(request: Request, session: Writing, here: ThisBuild, sent: Sending, code: str) -> Response:
     surface = store.get_surface(session, here.build.id, code)
-    sent_id, digest = sent.text("sent_id"), once.form_digest(sent)
-    if before := once.answered(session, sent_id, digest):
-        return go_to(before)
+    saving = once.saving(session, sent)
+    if saving.before:
+        return go_to(saving.before)
     try:
         chosen = forms.read_chosen(sent, pages.offers_of(session, here, surface))
     except BadForm as bad:
         return render(request, TEMPLATE, pages.slots_page(session, here, code, bad.state), status=422)
     added = actions.take_up(session, here.build.id, surface.id, chosen, here.today)
-    back = f"{here.base}/surfaces/{surface.code}#owed"
-    once.remember_sent(session, sent_id, digest, back)
+    back = saving.remember(f"{here.base}/surfaces/{surface.code}#owed")
     return go_to(back, say=f"{plural(added, 'picture')} added." if added else "None added. They stay declined.")
 
 
