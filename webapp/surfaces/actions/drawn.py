@@ -8,6 +8,7 @@ from sqlmodel import Session
 
 from webapp.surfaces import store
 from webapp.surfaces.actions.making import note_change, put_right, values_of
+from webapp.surfaces.actions.moving import owe_run_anew
 from webapp.surfaces.models import Opening, Run
 from webapp.values.dates import show_date
 from webapp.values.errors import BadInput
@@ -96,4 +97,5 @@ def replace_run(session: Session, build_id: int, run_id: int, draft: RunDraft, o
             note_change(session, build_id, "run", one.id, "continues_id", run_id, made.row_id)
             row.continues_id = made.row_id
             session.add(row)
+    owe_run_anew(session, old, made, on)
     return made
