@@ -55,6 +55,16 @@ def test_a_run_goes_on_on_the_next_surface_and_is_found_from_every_side(client, 
     assert "All of" not in words(client.get(f"{BASE}/E/items/1"))
 
 
+def test_a_box_where_several_circuits_meet_leads_to_each(client, database, build, site):
+    client.post(
+        f"{BASE}/E/runs", data=UP | {"line": "C02", "from_item": "1", "to_item": "2", "points": "20; 60\n58; 16"}
+    )
+    client.post(f"{BASE}/E/runs", data=UP)
+    assert list(links(client.get(f"{BASE}/E/items/2")))[:3] == ["East wall", "All of C01", "C02"]
+    assert list(links(client.get(f"{BASE}/E/items/1")))[:2] == ["East wall", "All of C02"], "no line of its own"
+    assert "electric C01 C02" in words(client.get(f"{BASE}/E"), "#hidden")
+
+
 def test_what_the_form_shows_can_be_saved_again_unchanged(client, database, build, site):
     client.post(f"{BASE}/E/runs", data=UP)
     client.post(f"{BASE}/C/runs", data=OVER | {"goes_on": "1"})
