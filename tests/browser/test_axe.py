@@ -44,6 +44,9 @@ MORE = (
     "/builds/bindery/surfaces/TR",
     "/builds/bindery/surfaces/N",
     "/builds/bindery/surfaces/E/cover",
+    "/builds/bindery/surfaces/N/behind?x=54&y=84",
+    "/builds/bindery/surfaces/C/behind?x=20&y=150",
+    "/builds/bindery/surfaces/E/behind?x=long&y=9",
     "/builds/bindery/surfaces/N/open-again",
     "/builds/bindery/episodes/10",
     "/builds/bindery/episodes/10/as-viewers",
@@ -55,10 +58,29 @@ MORE = (
     "/builds/bindery/what-stops?surface=E",
 )
 """further states of the same sheets: open and closed, in the making, refused (409) and not found (404)"""
-EMPTY = ("today", "phases", "surfaces", "what-stops", "before-cover", "pictures", "permits", "inspections", "spend")
+EMPTY = (
+    "today",
+    "phases",
+    "surfaces",
+    "behind",
+    "what-stops",
+    "before-cover",
+    "pictures",
+    "permits",
+    "inspections",
+    "spend",
+)
 EMPTY += ("footage", "episodes", "workdays", "workdays/log", "surfaces/new", "footage/new", "inspections/new")
 PUBLIC = ("/watch", "/watch/bindery", "/watch/bindery/2", "/watch/bindery/6", "/sign-in", "/watch/nothing")
-IN_EACH_LOOK = ("/today", "/surfaces/E/before-cover", "/surfaces/E", "/what-stops", "/workdays/log", "/episodes/10")
+IN_EACH_LOOK = (
+    "/today",
+    "/surfaces/N/behind?x=54&y=84",
+    "/surfaces/E/before-cover",
+    "/surfaces/E",
+    "/what-stops",
+    "/workdays/log",
+    "/episodes/10",
+)
 WRONG = (
     (f"{BASE}/workdays/log", {"own": "55", "other_day": "31 May 2031", "hired": "400", "spend1_total": "much"}),
     (f"{BASE}/phases", {}),

@@ -1,5 +1,6 @@
 """What is typed about surfaces and pictures."""
 
+from webapp.surfaces.forms.behind import TAPPED, read_spot, read_tap
 from webapp.surfaces.forms.drawn import read_opening, read_run
 from webapp.surfaces.forms.pictures import PlaceForm, read_caption, read_place, read_taken
 from webapp.surfaces.forms.places import (
@@ -15,6 +16,7 @@ from webapp.surfaces.forms.places import (
 )
 
 __all__ = [
+    "TAPPED",
     "PlaceForm",
     "read_caption",
     "read_count",
@@ -27,7 +29,9 @@ __all__ = [
     "read_run",
     "read_settle",
     "read_slot",
+    "read_spot",
     "read_surface",
     "read_taken",
+    "read_tap",
     "read_why",
 ]

@@ -1,5 +1,6 @@
 """What the templates of surfaces and pictures receive."""
 
+from webapp.surfaces.pages.behind import behind_page, choose_page
 from webapp.surfaces.pages.belonging import CLOSES, WORKS, shot_page, task_page
 from webapp.surfaces.pages.drawing import drawing_page
 from webapp.surfaces.pages.drawn import opening_page, run_page
@@ -14,7 +15,9 @@ __all__ = [
     "View",
     "after_sending",
     "ask_page",
+    "behind_page",
     "boxes_page",
+    "choose_page",
     "drawing_page",
     "edit_page",
     "item_page",
