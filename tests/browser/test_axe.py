@@ -47,6 +47,7 @@ MORE = (
     "/builds/bindery/surfaces/N/behind?x=54&y=84",
     "/builds/bindery/surfaces/C/behind?x=20&y=150",
     "/builds/bindery/surfaces/E/behind?x=long&y=9",
+    "/builds/bindery/surfaces/N/sheet?paper=a4",
     "/builds/bindery/surfaces/N/open-again",
     "/builds/bindery/episodes/10",
     "/builds/bindery/episodes/10/as-viewers",

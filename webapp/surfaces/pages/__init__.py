@@ -6,6 +6,7 @@ from webapp.surfaces.pages.drawing import drawing_page
 from webapp.surfaces.pages.drawn import opening_page, run_page
 from webapp.surfaces.pages.making import ask_page, boxes_page, edit_page, item_page, open_page, question_page, slot_page
 from webapp.surfaces.pages.pictures import View, picture_page, pictures_page
+from webapp.surfaces.pages.printed import printed_page
 from webapp.surfaces.pages.sending import after_sending, said_of
 from webapp.surfaces.pages.surface import surface_page
 
@@ -25,6 +26,7 @@ __all__ = [
     "opening_page",
     "picture_page",
     "pictures_page",
+    "printed_page",
     "question_page",
     "run_page",
     "said_of",

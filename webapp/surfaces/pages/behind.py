@@ -18,6 +18,7 @@ from webapp.surfaces.rules.elevation import Facts
 from webapp.surfaces.rules.face import Point, Thing
 from webapp.surfaces.rules.kinds import SurfaceKind
 from webapp.surfaces.rules.near import HAND_NM, gap, hits
+from webapp.surfaces.rules.paper import usual_paper
 from webapp.surfaces.rules.places import UP
 from webapp.surfaces.rules.round import KeyPlan, plan_of
 from webapp.surfaces.rules.spotted import spotted
@@ -117,7 +118,7 @@ def behind_page(
         href=f"{href}/behind",
         action=f"{here.base}/behind",
         back=href,
-        print_href=f"{href}/sheet?paper={'letter' if unit in {'ft-in', 'in'} else 'a4'}",
+        print_href=f"{href}/sheet?paper={usual_paper(unit)}",
         surfaces=tuple(
             (one.code, f"{one.name}, {closed_words(here, one)}") for one in store.list_surfaces(session, here.build.id)
         ),

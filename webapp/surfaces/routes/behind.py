@@ -10,6 +10,7 @@ from webapp.core.forms import BadForm, Submitted
 from webapp.core.rendering import go_to, render, render_kept
 from webapp.plan.guard import ThisBuild
 from webapp.surfaces import forms, pages, store
+from webapp.surfaces.rules.paper import PAPERS, usual_paper
 from webapp.surfaces.rules.tagging import face_of
 from webapp.values.length import field_length
 
@@ -44,3 +45,11 @@ def behind(request: Request, session: Reading, here: ThisBuild, code: str) -> Re
     except BadForm as bad:
         return render(request, BEHIND, pages.behind_page(session, here, code, None, bad.state), status=422)
     return render(request, BEHIND, pages.behind_page(session, here, code, spot))
+
+
+@router.get("/surfaces/{code}/sheet")
+def printed(request: Request, session: Reading, here: ThisBuild, code: str, paper: str = "") -> Response:
+    """Drawn for `paper` (a4 or letter); without it for the one that goes with the build's unit."""
+    chosen = paper if paper in PAPERS else usual_paper(here.build.unit)
+    template = "surfaces/paper.html"
+    return render_kept(request, session, here, template, lambda: pages.printed_page(session, here, code, chosen))
