@@ -97,9 +97,8 @@ def test_the_whole_length_and_height_are_said_as_such():
     assert box_words(WALL, Box(0, 0, WALL.length_nm, 4 * INCH)) == "the whole length, 0″ to 4″\xa0up"
     assert box_words(WALL, Box(INCH, 0, 2 * INCH, WALL.height_nm)) == "1″ to 2″\xa0along, the whole height"
     metric = Face("S", "Slab", SurfaceKind.SLAB, 6_000_000_000, 4_000_000_000, "NW", "", None, None, "mm")
-    assert (
-        box_words(metric, Box(1_001_000_000, 0, 1_099_000_000, 10)) == "1000 mm to 1100 mm along, 0 mm to 5 mm across"
-    )
+    said = box_words(metric, Box(1_001_000_000, 0, 1_099_000_000, 10))
+    assert said == "1000 mm to 1100 mm\xa0along, 0 mm to 5 mm\xa0across"
 
 
 def test_what_not_to_do_depends_on_the_surface():
