@@ -10,6 +10,7 @@ SHEETS = (
     ("W2", "Before cover", "/before-cover"),
     ("W3", "Behind this wall", "/behind"),
     ("W4", "Pictures", "/pictures"),
+    ("W5", "Services", "/services"),
     ("V1", "Permits", "/permits"),
     ("V2", "Inspections", "/inspections"),
     ("M2", "Spend", "/spend"),

@@ -2,6 +2,7 @@
 
 from webapp.surfaces.forms.behind import TAPPED, read_spot, read_tap
 from webapp.surfaces.forms.drawn import read_opening, read_run
+from webapp.surfaces.forms.lines import read_end, read_line_draft
 from webapp.surfaces.forms.pictures import PlaceForm, read_caption, read_place, read_taken
 from webapp.surfaces.forms.places import (
     read_count,
@@ -20,7 +21,9 @@ __all__ = [
     "PlaceForm",
     "read_caption",
     "read_count",
+    "read_end",
     "read_item",
+    "read_line_draft",
     "read_new_surface",
     "read_open",
     "read_opening",
