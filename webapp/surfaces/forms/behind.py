@@ -18,7 +18,7 @@ TAPPED = {"small": 270, "phone": 344, "desk": 448}
 """how wide the drawing to be tapped is shown, in CSS pixels, by the name of the field; parts.css has the same widths"""
 
 
-def read_spot(sent: Submitted, here: Here, surface: SurfaceFacts) -> Point | None:
+def read_asked_spot(sent: Submitted, here: Here, surface: SurfaceFacts) -> Point | None:
     """None while neither measure is typed. Raises BadForm with what is wrong beside each field."""
     if not sent.text("x") and not sent.text("y"):
         return None

@@ -10,7 +10,7 @@ from webapp.surfaces.pages.lines import services_page
 from webapp.surfaces.pages.making import ask_page, boxes_page, edit_page, item_page, open_page, question_page, slot_page
 from webapp.surfaces.pages.panel import panel_page
 from webapp.surfaces.pages.picture import picture_page
-from webapp.surfaces.pages.pictures import View, picture_page, pictures_page
+from webapp.surfaces.pages.pictures import View, pictures_page
 from webapp.surfaces.pages.printed import printed_page
 from webapp.surfaces.pages.sending import after_sending, said_of
 from webapp.surfaces.pages.shoot import shoot_page

@@ -41,7 +41,7 @@ def behind(request: Request, session: Reading, here: ThisBuild, code: str) -> Re
         asked = urlencode({name: field_length(nm, here.build.unit) for name, nm in zip("xy", tapped, strict=True)})
         return go_to(f"{here.base}/surfaces/{surface.code}/behind?{asked}#answer")
     try:
-        spot = forms.read_spot(sent, here, surface)
+        spot = forms.read_asked_spot(sent, here, surface)
     except BadForm as bad:
         return render(request, BEHIND, pages.behind_page(session, here, code, None, bad.state), status=422)
     return render(request, BEHIND, pages.behind_page(session, here, code, spot))
