@@ -58,6 +58,7 @@ MORE = (
     "/builds/bindery/what-stops?surface=E",
 )
 """further states of the same sheets: open and closed, in the making, refused (409) and not found (404)"""
+MORE += BEHIND
 EMPTY = ("today", "phases", "surfaces", "what-stops", "before-cover", "pictures", "permits", "inspections", "spend")
 EMPTY += ("footage", "episodes", "workdays", "workdays/log", "surfaces/new", "footage/new", "inspections/new", "behind")
 PUBLIC = ("/watch", "/watch/bindery", "/watch/bindery/2", "/watch/bindery/6", "/sign-in", "/watch/nothing")
@@ -168,7 +169,7 @@ def opened(loaded: Path, tmp_path_factory: pytest.TempPathFactory) -> Iterator[O
     client = TestClient(app, base_url="http://127.0.0.1", headers=OWN_PAGES, cookies={COOKIE: token})
     shed = {"name": "Shed", "what": "A shed", "length_unit": "in", "currency": "USD"}
     assert client.post("/builds", data=shed).url.path == "/builds/shed/phases"
-    pages = one_of_each(client, app) + MORE + BEHIND + tuple(f"/builds/shed/{name}" for name in EMPTY)
+    pages = one_of_each(client, app) + MORE + tuple(f"/builds/shed/{name}" for name in EMPTY)
     with served(app) as address:
         yield Opened(app, address, token, pages)
     database.close()
