@@ -19,6 +19,9 @@ from webapp.values.duration import show_minutes
 from webapp.values.verdict import Way
 from webapp.values.words import join_words, plural
 
+MOST_SURFACES = 12
+"""looked behind from here; the plan has them all"""
+
 
 @dataclass(frozen=True, slots=True)
 class EpisodeView:
@@ -45,6 +48,8 @@ class TodayPage:
     episode: EpisodeView | None
     to_find: tuple[Way, ...]
     """boxes that were not found again after their surface was closed"""
+    behind: tuple[tuple[str, str], ...]
+    """code and name of surfaces to look behind, the first of the walk around the room"""
     base: str
 
 
@@ -107,5 +112,6 @@ def today_page(session: Session, here: Here, chance: Chance, *, whole: bool = Fa
         lapse=lapse,
         episode=_episode(here, about),
         to_find=to_find,
+        behind=tuple((one.code, one.name) for one in found.record.surfaces[:MOST_SURFACES]),
         base=here.base,
     )
