@@ -5,6 +5,7 @@ Drawing units are pixels on a phone; a pen is one or more classes of `static/css
 
 from collections.abc import Iterable
 from dataclasses import dataclass, field
+from html import escape
 
 from webapp.surfaces.rules.face import Point
 
@@ -30,6 +31,14 @@ class Text:
     pen: str = ""
     turned: bool = False
 
+    @property
+    def svg(self) -> str:
+        pen = f' class="{self.pen}"' if self.pen else ""
+        place = f'x="{self.x}" y="{self.y}"'
+        if self.turned:
+            place = f'transform="translate({self.x} {self.y}) rotate(-90)"'
+        return f"<text{pen} {place}>{escape(self.words)}</text>"
+
 
 @dataclass(frozen=True, slots=True)
 class Tag:
@@ -49,8 +58,9 @@ class Tag:
         return rect(self.x, self.y, self.width, self.height)
 
     @property
-    def text(self) -> Text:
-        return Text(show(self.x + self.width / 2), show(self.y + self.height / 2 + 5.5), self.words, "mid")
+    def svg(self) -> str:
+        text = Text(show(self.x + self.width / 2), show(self.y + self.height / 2 + 5.5), self.words, "mid")
+        return f'<path class="l2 f-paper" d="{self.box}"/>{text.svg}'
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,6 +69,14 @@ class Layer:
 
     paths: tuple[Path, ...]
     texts: tuple[Text, ...]
+
+    @property
+    def svg(self) -> str:
+        """As markup: hundreds of strokes at once cost a template too much. Words are escaped here; nothing else is
+        typed by anybody."""
+        found = [f'<path class="{path.pen}" d="{path.d}"/>' for path in self.paths]
+        found += [text.svg for text in self.texts]
+        return "".join(found)
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,6 +89,11 @@ class Drawing:
     tags: tuple[Tag, ...]
     units_per_nm: float
     depths: int = 1
+
+    @property
+    def leaders(self) -> str:
+        """Of all tags: one path."""
+        return "".join(tag.leader for tag in self.tags)
 
 
 @dataclass(frozen=True, slots=True)

@@ -24,6 +24,7 @@ from webapp.surfaces.rules.framing import (
 )
 from webapp.surfaces.rules.kinds import SurfaceKind
 from webapp.surfaces.rules.lines import colour_of, draw_runs, write_letters, write_names
+from webapp.surfaces.rules.room import Sheet
 from webapp.surfaces.rules.studs import (
     layout,
     mirrored_face,
@@ -32,7 +33,7 @@ from webapp.surfaces.rules.studs import (
     mirrored_things,
 )
 from webapp.surfaces.rules.symbols import LYING, PLATES, Symbol, symbol
-from webapp.surfaces.rules.tags import Placing, Sheet, Wanted
+from webapp.surfaces.rules.tags import Placing, Wanted
 from webapp.values.length import show_length
 from webapp.values.words import plural
 
