@@ -13,20 +13,24 @@ from webapp.surfaces.forms.places import (
     read_surface,
     read_why,
 )
+from webapp.surfaces.forms.placing import read_id, read_placed, read_spot
 
 __all__ = [
     "PlaceForm",
     "read_caption",
     "read_count",
+    "read_id",
     "read_item",
     "read_new_surface",
     "read_open",
     "read_opening",
     "read_place",
+    "read_placed",
     "read_question",
     "read_run",
     "read_settle",
     "read_slot",
+    "read_spot",
     "read_surface",
     "read_taken",
     "read_why",

@@ -5,12 +5,14 @@ from webapp.surfaces.pages.drawing import drawing_page
 from webapp.surfaces.pages.drawn import opening_page, run_page
 from webapp.surfaces.pages.making import ask_page, boxes_page, edit_page, item_page, open_page, question_page, slot_page
 from webapp.surfaces.pages.pictures import View, picture_page, pictures_page
+from webapp.surfaces.pages.placing import Seen, placed_words
 from webapp.surfaces.pages.sending import after_sending, said_of
 from webapp.surfaces.pages.surface import surface_page
 
 __all__ = [
     "CLOSES",
     "WORKS",
+    "Seen",
     "View",
     "after_sending",
     "ask_page",
@@ -22,6 +24,7 @@ __all__ = [
     "opening_page",
     "picture_page",
     "pictures_page",
+    "placed_words",
     "question_page",
     "run_page",
     "said_of",

@@ -81,14 +81,18 @@ class Layer:
 
 @dataclass(frozen=True, slots=True)
 class Drawing:
-    """A whole drawing. `units_per_nm` is its scale along the surface; `depths` how much larger depths are drawn."""
+    """A whole drawing. `scale` sets the surface on it; `depths` says how much larger depths are drawn."""
 
     width: int
     height: int
     layers: tuple[Layer, ...]
     tags: tuple[Tag, ...]
-    units_per_nm: float
+    scale: "Scale"
     depths: int = 1
+
+    @property
+    def units_per_nm(self) -> float:
+        return self.scale.along
 
     @property
     def leaders(self) -> str:
@@ -107,6 +111,13 @@ class Scale:
     along: float
     across: float
     down: bool
+
+    @property
+    def spot(self) -> str:
+        """Where offset 0 lies, how many units a nanometre takes along and across, and which way the second one runs:
+        what turns a place on the drawing back into offsets."""
+        zero, way = (self.top, 1) if self.down else (self.base, -1)
+        return f"{show(self.left)} {show(zero)} {self.along!r} {self.across!r} {way}"
 
     @property
     def right(self) -> float:

@@ -6,11 +6,11 @@ only.
 
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from webapp.surfaces.rules.dimensions import draw_bar, measure_across, measure_along, measure_chain
-from webapp.surfaces.rules.drawing import LETTER, Drawing, Layer, Pens, Scale, circle, rect, show
+from webapp.surfaces.rules.drawing import LETTER, Drawing, Layer, Pens, Scale, circle, polyline, rect, show
 from webapp.surfaces.rules.face import Face, Opening, Run, Thing
 from webapp.surfaces.rules.framing import (
     HATCH,
@@ -42,6 +42,7 @@ GLANCE, GLANCE_SIDE, GLANCE_TALLEST = 350, 18, 300
 DEEPEST = 170
 """depths of a trench are drawn larger by a whole factor, up to about this height"""
 MOST_DEPTHS = 10
+THROUGH = "through"
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,6 +53,9 @@ class Facts:
     openings: tuple[Opening, ...] = ()
     things: tuple[Thing, ...] = ()
     runs: tuple[Run, ...] = ()
+    through: tuple[Thing, ...] = ()
+    """what is in the other face of the same wall, and the runs in it, by the offsets of this face: drawn faint"""
+    through_runs: tuple[Run, ...] = ()
 
 
 def mirrored(facts: Facts) -> Facts:
@@ -61,16 +65,17 @@ def mirrored(facts: Facts) -> Facts:
         mirrored_openings(facts.face, facts.openings),
         mirrored_things(facts.face, facts.things),
         mirrored_runs(facts.face, facts.runs),
+        mirrored_things(facts.face, facts.through),
+        mirrored_runs(facts.face, facts.through_runs),
     )
 
 
 def standing(facts: Facts) -> Facts:
     """Without what was moved or replaced since."""
-    return Facts(
-        facts.face,
-        facts.openings,
-        tuple(thing for thing in facts.things if not thing.replaced),
-        tuple(run for run in facts.runs if not run.replaced),
+    return replace(
+        facts,
+        things=tuple(thing for thing in facts.things if not thing.replaced),
+        runs=tuple(run for run in facts.runs if not run.replaced),
     )
 
 
@@ -96,7 +101,7 @@ def draw(facts: Facts) -> Drawing:
     placing = Placing(sheet, (scale.left + 2, scale.top + 2, scale.right - 2, scale.base - 2), low + 48, LETTER)
     reached = placing.place(wanted)
     height = round(max(low + 46, reached + 8))
-    return Drawing(WIDTH, height, (*layers, lower.layer()), tuple(placing.placed), scale.along, depths)
+    return Drawing(WIDTH, height, (*layers, lower.layer()), tuple(placing.placed), scale, depths)
 
 
 def glance(facts: Facts) -> Drawing:
@@ -119,7 +124,7 @@ def glance(facts: Facts) -> Drawing:
     layers, wanted = _fill(ground, facts, scale, sheet, glance=True)
     placing = Placing(sheet, (4, scale.top + 2, GLANCE - 4, scale.base - 2), low + 12, LETTER)
     height = round(placing.place(wanted) + 10)
-    return Drawing(GLANCE, height, (*layers, lower.layer()), tuple(placing.placed), scale.along, depths)
+    return Drawing(GLANCE, height, (*layers, lower.layer()), tuple(placing.placed), scale, depths)
 
 
 def _scale(face: Face, width: int, side: int, top: float, tallest: int) -> tuple[Scale, int]:
@@ -139,6 +144,7 @@ def _fill(
 ) -> tuple[tuple[Layer, ...], list[Wanted]]:
     """What is hidden, upon what is there: blocking, runs, symbols, lettering; and the tags to be placed."""
     lines, marks = Pens(), Pens()
+    _draw_through(ground, facts, scale)
     for thing in facts.things:
         if thing.kind == "blocking":
             _draw_blocking(ground, facts, thing, scale)
@@ -153,6 +159,16 @@ def _fill(
     if not glance:
         write_names(marks, facts.runs, scale, sheet)
     return (ground.layer(), lines.layer(), marks.layer()), wanted
+
+
+def _draw_through(pens: Pens, facts: Facts, scale: Scale) -> None:
+    """What is in the other face: the same strokes in one faint pen, and no lettering."""
+    for run in facts.through_runs:
+        pens.draw(polyline(scale.at(point) for point in run.points), THROUGH)
+    for thing in facts.through:
+        x, y = scale.at((thing.x_nm, thing.y_nm))
+        for path in symbol(thing.kind, x, y, THROUGH, _width(facts, thing, scale)).paths:
+            pens.draw(path.d, THROUGH)
 
 
 def _draw_blocking(pens: Pens, facts: Facts, thing: Thing, scale: Scale) -> None:

@@ -100,21 +100,21 @@ class Sheet:
         """The free place for a rectangle that is nearest to (x, y); it lies one unit within its first cell."""
         left, top, right, bottom = bounds
         first, last = max(0, ceil((left - 1) / CELL)), floor((right - width - 1) / CELL)
-        within, at = _bits(first, last), max(0, round(x / CELL))
+        within, at = _bits(first, last), max(-1, floor((x - 1) / CELL))
         before = _bits(0, at)
         starts = self.starts(cells_of(width, height))
         best: tuple[float, float, float] | None = None
         highest, lowest = max(0, ceil((top - 1) / CELL)), floor((bottom - height - 1) / CELL)
         for row in _outwards(round((y - 1) / CELL), highest, lowest):
             down = row * CELL + 1 - y
-            if best is not None and abs(down) >= best[0] + CELL:
+            if best is not None and abs(down) > best[0] + CELL:
                 break
             free = within & ~starts[row]
-            lower, upper = free & before, free >> at
+            lower, upper = free & before, free >> (at + 1)
             if lower:
                 best = _nearer(best, lower.bit_length() - 1, row, x, y)
             if upper:
-                best = _nearer(best, at + (upper & -upper).bit_length() - 1, row, x, y)
+                best = _nearer(best, at + (upper & -upper).bit_length(), row, x, y)
         return best[1:] if best is not None else None
 
     def _line(self, x1: float, y1: float, x2: float, y2: float) -> dict[int, tuple[int, int]]:
