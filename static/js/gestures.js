@@ -14,6 +14,7 @@ export function listen(view, { hold, tapped, key }) {
   const fingers = new Map();
   let held = null;
   let dragged = false;
+  let pinch = null;
 
   function down(event) {
     if (event.pointerType === "mouse" && event.button !== 0) return;
@@ -22,6 +23,9 @@ export function listen(view, { hold, tapped, key }) {
       held?.end(null);
       held = null;
       dragged = true;
+      const two = [...fingers.values()].slice(-2);
+      const { x, y } = middle(two);
+      pinch = { at: view.at(x, y), size: view.size, apart: Math.max(1, apart(two)) };
       return;
     }
     dragged = false;
@@ -31,13 +35,12 @@ export function listen(view, { hold, tapped, key }) {
   function move(event) {
     const finger = fingers.get(event.pointerId);
     if (!finger) return;
-    const before = [...fingers.values()].map(({ x, y }) => ({ x, y }));
+    const before = { ...finger };
     Object.assign(finger, { x: event.clientX, y: event.clientY });
     const now = [...fingers.values()];
     if (now.length === 2) {
-      const at = middle(now);
-      view.pan(at.x - middle(before).x, at.y - middle(before).y);
-      view.zoom(apart(now) / Math.max(1, apart(before)), at.x, at.y);
+      const { x, y } = middle(now);
+      view.hold(pinch.at, (pinch.size * apart(now)) / pinch.apart, x, y);
       return;
     }
     if (!dragged && Math.hypot(finger.x - finger.fromX, finger.y - finger.fromY) < MOVED) return;
@@ -46,7 +49,7 @@ export function listen(view, { hold, tapped, key }) {
       pane.setPointerCapture(event.pointerId);
     }
     if (held) held.move(event);
-    else view.pan(event.clientX - before[0].x, event.clientY - before[0].y);
+    else view.pan(event.clientX - before.x, event.clientY - before.y);
   }
 
   function up(event) {

@@ -8,7 +8,7 @@ import { nearest, thingsOf } from "./things.js";
 
 export function startMoving(view, surface, root) {
   const form = root.querySelector("[data-move]");
-  const where = form.querySelector("[data-where]");
+  const [where, id] = ["[data-where]", "[name=item]"].map((css) => form.querySelector(css));
   const fields = [form.elements.x, form.elements.y];
   const bar = document.querySelector("[data-modes]");
   const [old, spot, things] = [new Spot(view, "old"), new Spot(view), thingsOf(view)];
@@ -32,7 +32,7 @@ export function startMoving(view, surface, root) {
 
   function choose(thing) {
     mode.chosen = thing;
-    form.elements.item.value = thing.id;
+    id.value = thing.id;
     form.classList.add("set");
     old.put(surface.turn(thing.x), thing.y, surface.turn(0));
     fill(thing.x, thing.y);
@@ -105,7 +105,7 @@ function wire(mode, view, surface) {
   [button.hidden, leave.hidden] = [false, false];
   button.addEventListener("click", () => (mode.open(), view.pane.focus({ preventScroll: true })));
   leave.addEventListener("click", () => (mode.leave(), button.focus()));
-  const refused = "open" in form.dataset && things.find((one) => one.id === form.elements.item.value);
+  const refused = "open" in form.dataset && things.find((one) => one.id === form.querySelector("[name=item]").value);
   if (refused) {
     const kept = fields.map((one) => one.value);
     mode.open();

@@ -54,39 +54,40 @@ export class View {
 
   /** Offsets, from the corner that is left in the drawing, of a place on the screen. */
   at(clientX, clientY) {
-    const box = this.pane.getBoundingClientRect();
-    const [, , width] = this.box;
-    const unit = width / box.width;
-    return this.offsets(this.shown, this.box[0] + (clientX - box.left) * unit, this.box[1] + (clientY - box.top) * unit);
+    const pane = this.pane.getBoundingClientRect();
+    const [left, top, width] = this.box;
+    const unit = width / pane.width;
+    return this.offsets(this.shown, left + (clientX - pane.left) * unit, top + (clientY - pane.top) * unit);
   }
 
   /** Nearer or further away, so that what is under this place of the screen stays there. */
   zoom(times, clientX, clientY) {
-    const pane = this.pane.getBoundingClientRect();
-    const [right, down] = [clientX ?? pane.left + pane.width / 2, clientY ?? pane.top + pane.height / 2];
-    const [x, y] = this.at(right, down);
-    this.size = Math.min(Math.max(this.size * times, this.least), NEAREST * this.sheet.along);
+    const { left, top, width, height } = this.pane.getBoundingClientRect();
+    const [right, down] = [clientX ?? left + width / 2, clientY ?? top + height / 2];
+    this.hold(this.at(right, down), this.size * times, right, down);
+  }
+
+  /** So large, with these offsets at this place of the screen. */
+  hold([x, y], size, clientX, clientY) {
+    const { left, top, width, height } = this.pane.getBoundingClientRect();
+    this.size = Math.min(Math.max(size, this.least), NEAREST * this.sheet.along);
     if (this.isWhole) return this.whole();
-    const sheet = this.shown;
-    const unit = sheet.along / this.size;
-    const [cx, cy] = this.place(sheet, x, y);
-    this.centre(sheet, cx - (right - pane.left - pane.width / 2) * unit, cy - (down - pane.top - pane.height / 2) * unit);
+    const [unit, [cx, cy]] = [this.shown.along / this.size, this.place(this.shown, x, y)];
+    this.centre(this.shown, cx - (clientX - left - width / 2) * unit, cy - (clientY - top - height / 2) * unit);
   }
 
   /** By so many pixels. */
   pan(right, down) {
-    const sheet = this.shown;
-    const unit = sheet.along / this.size;
-    const [cx, cy] = this.place(sheet, this.x, this.y);
-    this.centre(sheet, cx - right * unit, cy - down * unit);
+    const [unit, [cx, cy]] = [this.shown.along / this.size, this.place(this.shown, this.x, this.y)];
+    this.centre(this.shown, cx - right * unit, cy - down * unit);
   }
 
   /** Brings offsets into sight. */
   reveal(x, y) {
     const [right, down] = this.place(this.shown, x, y);
     const [left, top, width, height] = this.box;
-    const inside = right > left + 20 && right < left + width - 20 && down > top + 20 && down < top + height - 20;
-    if (!inside) this.centre(this.shown, right, down);
+    const off = Math.max(left - right, right - left - width, top - down, down - top - height);
+    if (off > -20) this.centre(this.shown, right, down);
   }
 
   /** The pane above what stands at the foot of the screen; on a wide screen its lower edge, where the floor is. */

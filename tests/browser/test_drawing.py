@@ -1,4 +1,4 @@
-"""The drawing under a thumb and at the desk: nearer and further away, placing in three taps, moving without an accident."""
+"""The drawing under a thumb and at the desk: nearer and further away, placing in three taps, moving on purpose only."""
 
 import re
 
@@ -52,10 +52,13 @@ def width(page: Page) -> float:
     return page.evaluate(BOX)[2]
 
 
-def touches(page: Page, kind: str, *points: tuple[float, float]) -> None:
-    session = page.context.new_cdp_session(page)
-    at = [{"x": x, "y": y, "id": number} for number, (x, y) in enumerate(points)]
-    session.send("Input.dispatchTouchEvent", {"type": kind, "touchPoints": at})
+def until(page: Page, script: str) -> None:
+    """Wait for it by looking again: the strict policy lets no page wait on a string."""
+    for _ in range(100):
+        if page.evaluate(script):
+            return
+        page.wait_for_timeout(50)
+    raise AssertionError(f"never: {script}")
 
 
 def swipe(page: Page, start: tuple[float, float], by: tuple[float, float], steps: int = 8) -> None:
@@ -143,7 +146,6 @@ def test_two_fingers_bring_it_nearer_and_lettering_stays_lettering(phone, wall):
     opened(phone)
     whole, at = width(phone), spot(phone, 58, 50)
     pinch(phone, at, 30, 90)
-    assert width(phone) * 644 / 314 != whole
     shown = phone.locator(".pane > svg:not([hidden])")
     expect(shown).to_have_attribute("aria-labelledby", "drawn-title drawn-words")
     lettering = "(svg) => 16 * svg.getBoundingClientRect().width / svg.viewBox.baseVal.width"
@@ -160,7 +162,7 @@ def test_seen_whole_a_finger_scrolls_the_page_and_nearer_it_moves_the_drawing(ph
     at = phone.locator(".pane").bounding_box()
     middle = (at["x"] + at["width"] / 2, at["y"] + at["height"] / 2)
     swipe(phone, middle, (0, -150))
-    phone.wait_for_function("window.scrollY > 60")
+    until(phone, "window.scrollY > 60")
     phone.evaluate("window.scrollTo(0, 0)")
     for _ in range(3):
         phone.get_by_role("button", name="Nearer").tap()
@@ -229,17 +231,16 @@ def test_everything_is_done_with_the_keyboard(desk, database, build, wall):
 
 def test_the_wheel_is_the_page_s_until_the_drawing_has_the_focus(desk, wall):
     opened(desk)
-    whole, at = width(desk), spot(desk, 58, 50)
+    whole = width(desk)
     desk.evaluate("window.scrollTo(0, 0)")
     desk.mouse.move(*spot(desk, 58, 90))
     desk.mouse.wheel(0, 200)
-    desk.wait_for_function("window.scrollY > 50")
+    until(desk, "window.scrollY > 50")
     assert width(desk) == pytest.approx(whole, abs=0.1)
     desk.locator(".pane").focus()
     desk.mouse.move(*spot(desk, 58, 50))
     desk.mouse.wheel(0, -300)
-    desk.wait_for_function(f"{BOX.replace('() =>', '(()=>', 1)})()[2] < {whole} - 20")
-    assert at
+    until(desk, f"({BOX})()[2] < {whole} - 20")
 
 
 @pytest.mark.parametrize("mode", ["Place", "Move"])
