@@ -15,6 +15,7 @@ from webapp.surfaces.actions.drawn import (
     remove_opening,
     replace_run,
 )
+from webapp.surfaces.actions.lines import LineDraft, add_line, edit_line, end_line, move_line, use_line
 from webapp.surfaces.actions.making import (
     ItemDraft,
     SurfaceDraft,
@@ -30,11 +31,13 @@ from webapp.surfaces.actions.picturing import TakenIn, empty_slot, fill_slot, pl
 
 __all__ = [
     "ItemDraft",
+    "LineDraft",
     "OpeningDraft",
     "RunDraft",
     "SurfaceDraft",
     "TakenIn",
     "add_item",
+    "add_line",
     "add_opening",
     "add_run",
     "add_slot",
@@ -43,14 +46,17 @@ __all__ = [
     "correct_cover_day",
     "count_boxes",
     "edit_item",
+    "edit_line",
     "edit_opening",
     "edit_run",
     "edit_surface",
     "empty_slot",
+    "end_line",
     "fill_slot",
     "let_go",
     "mark_covered",
     "move_item",
+    "move_line",
     "open_again",
     "place_picture",
     "points_text",
@@ -62,4 +68,5 @@ __all__ = [
     "set_task_surfaces",
     "settle_question",
     "take_in",
+    "use_line",
 ]

@@ -12,13 +12,14 @@ from webapp.surfaces import store
 from webapp.surfaces.pages.placing import AS_IT_IS, FLAGS, Seen, Touch, touch
 from webapp.surfaces.rules.back import other_face, seen_through
 from webapp.surfaces.rules.drawing import Drawing
-from webapp.surfaces.rules.elevation import Facts, describe, draw, glance, mirrored, standing
+from webapp.surfaces.rules.elevation import Facts, draw, glance, mirrored, standing
 from webapp.surfaces.rules.face import Opening, Run
 from webapp.surfaces.rules.kinds import SurfaceKind
 from webapp.surfaces.rules.legend import MARKING, Sign, legend
 from webapp.surfaces.rules.places import ACROSS
 from webapp.surfaces.rules.studs import layout
 from webapp.surfaces.rules.tagging import face_of, things_of
+from webapp.surfaces.rules.telling import describe
 from webapp.surfaces.store import SurfaceFacts
 from webapp.values.length import show_length
 from webapp.values.verdict import Way

@@ -2,8 +2,8 @@
 
 from fastapi import APIRouter
 
-from webapp.surfaces.routes import belonging, drawn, items, pictures, placing, questions, surfaces
+from webapp.surfaces.routes import belonging, drawn, items, lines, pictures, placing, questions, surfaces
 
 router = APIRouter(prefix="/builds/{build}")
-for part in (surfaces, items, placing, drawn, questions, pictures, belonging):
+for part in (surfaces, items, placing, drawn, questions, pictures, belonging, lines):
     router.include_router(part.router)

@@ -18,9 +18,9 @@ TEMPLATE = "surfaces/drawing.html"
 def place(request: Request, session: Writing, here: ThisBuild, sent: Sending, code: str) -> Response:
     """Something new; the drawing comes again with it marked."""
     surface = store.get_surface(session, here.build.id, code)
-    sent_id, digest = sent.text("sent_id"), once.form_digest(sent)
-    if before := once.answered(session, sent_id, digest):
-        return go_to(before)
+    saving = once.saving(session, sent)
+    if saving.before:
+        return go_to(saving.before)
     around = store.around(session, here.build.id, surface.id)
     seen = pages.Seen.of(sent.text("mirror"), sent.text("replaced"), sent.text("other"))
     try:
@@ -30,17 +30,16 @@ def place(request: Request, session: Writing, here: ThisBuild, sent: Sending, co
         return render(request, TEMPLATE, page, status=422)
     made = actions.add_item(session, here.build.id, surface.id, draft)
     back = f"{here.base}/surfaces/{surface.code}/drawing?{seen.query(new=made.row_id)}"
-    once.remember_sent(session, sent_id, digest, back)
-    return go_to(back, say=pages.placed_words(session, here, surface, made.row_id))
+    return go_to(saving.remember(back), say=pages.placed_words(session, here, surface, made.row_id))
 
 
 @router.post("/move")
 def move(request: Request, session: Writing, here: ThisBuild, sent: Sending, code: str) -> Response:
     """Put right, or, with `moved`, write down that the thing itself was moved: then the old place stays as a row."""
     surface = store.get_surface(session, here.build.id, code)
-    sent_id, digest = sent.text("sent_id"), once.form_digest(sent)
-    if before := once.answered(session, sent_id, digest):
-        return go_to(before)
+    saving = once.saving(session, sent)
+    if saving.before:
+        return go_to(saving.before)
     known = store.item_on(session, here.build.id, surface, forms.read_id(sent, "item"))
     seen = pages.Seen.of(sent.text("mirror"), sent.text("replaced"), sent.text("other"))
     try:
@@ -56,5 +55,4 @@ def move(request: Request, session: Writing, here: ThisBuild, sent: Sending, cod
         actions.edit_item(session, here.build.id, known.id, draft)
         say = f"“{draft.label}” is put right. What it said before stays readable."
     back = f"{here.base}/surfaces/{surface.code}/drawing?{seen.query(new=shown)}"
-    once.remember_sent(session, sent_id, digest, back)
-    return go_to(back, say=say)
+    return go_to(saving.remember(back), say=say)

@@ -4,7 +4,6 @@ The same facts always make the same drawing. Two sizes: the measured sheet, and 
 only.
 """
 
-from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
@@ -26,7 +25,6 @@ from webapp.surfaces.rules.kinds import SurfaceKind
 from webapp.surfaces.rules.lines import colour_of, draw_runs, write_letters, write_names
 from webapp.surfaces.rules.room import Sheet
 from webapp.surfaces.rules.studs import (
-    layout,
     mirrored_face,
     mirrored_openings,
     mirrored_runs,
@@ -35,7 +33,6 @@ from webapp.surfaces.rules.studs import (
 from webapp.surfaces.rules.symbols import LYING, PLATES, Symbol, symbol
 from webapp.surfaces.rules.tags import Placing, Wanted
 from webapp.values.length import show_length
-from webapp.values.words import plural
 
 WIDTH, SIDE, TALLEST = 880, 118, 520
 GLANCE, GLANCE_SIDE, GLANCE_TALLEST = 350, 18, 300
@@ -81,10 +78,20 @@ def standing(facts: Facts) -> Facts:
 
 def draw(facts: Facts) -> Drawing:
     """The measured sheet."""
-    face, top = facts.face, 124 if facts.openings else 84
-    if face.kind == SurfaceKind.TRENCH:
-        top = 104
-    scale, depths = _scale(face, WIDTH, SIDE, top, TALLEST)
+    scale, depths = _scale(facts.face, WIDTH, SIDE, sheet_top(facts), TALLEST)
+    return draw_on(facts, scale, depths, WIDTH)
+
+
+def sheet_top(facts: Facts) -> int:
+    """Room above the drawing for its chains of measures."""
+    if facts.face.kind == SurfaceKind.TRENCH:
+        return 104
+    return 124 if facts.openings else 84
+
+
+def draw_on(facts: Facts, scale: Scale, depths: int, width: int) -> Drawing:
+    """The measured sheet at a scale that was chosen before; its first layer is the ground, what is in it follows."""
+    face = facts.face
     ground, lower = Pens(), Pens()
     draw_structure(ground, face, facts.openings, scale)
     draw_rounds(ground, facts.openings, scale)
@@ -97,17 +104,22 @@ def draw(facts: Facts) -> Drawing:
     low = _measure(lower, facts, scale, below + 6)
     draw_bar(lower, scale, low + 26, face.unit)
     sheet = Sheet.of(low + 80)
-    layers, wanted = _fill(ground, facts, scale, sheet, glance=False)
+    layers, wanted = fill(ground, facts, scale, sheet, glance=False)
     placing = Placing(sheet, (scale.left + 2, scale.top + 2, scale.right - 2, scale.base - 2), low + 48, LETTER)
     reached = placing.place(wanted)
     height = round(max(low + 46, reached + 8))
-    return Drawing(WIDTH, height, (*layers, lower.layer()), tuple(placing.placed), scale, depths)
+    return Drawing(width, height, (*layers, lower.layer()), tuple(placing.placed), scale, depths)
+
+
+def glance_scale(face: Face) -> tuple[Scale, int]:
+    """How a surface is set on a narrow screen, and how much larger its depths are drawn."""
+    return _scale(face, GLANCE, GLANCE_SIDE, 32, GLANCE_TALLEST)
 
 
 def glance(facts: Facts) -> Drawing:
     """The whole surface on a narrow screen: tags and no measures but its size."""
     face = facts.face
-    scale, depths = _scale(face, GLANCE, GLANCE_SIDE, 32, GLANCE_TALLEST)
+    scale, depths = glance_scale(face)
     ground, lower = Pens(), Pens()
     draw_structure(ground, face, facts.openings, scale)
     draw_rounds(ground, facts.openings, scale)
@@ -121,7 +133,7 @@ def glance(facts: Facts) -> Drawing:
         GLANCE / 2, low, " × ".join(show_length(nm, face.unit) for nm in (face.length_nm, face.height_nm)), "mid"
     )
     sheet = Sheet.of(low + 12)
-    layers, wanted = _fill(ground, facts, scale, sheet, glance=True)
+    layers, wanted = fill(ground, facts, scale, sheet, glance=True)
     placing = Placing(sheet, (4, scale.top + 2, GLANCE - 4, scale.base - 2), low + 12, LETTER)
     height = round(placing.place(wanted) + 10)
     return Drawing(GLANCE, height, (*layers, lower.layer()), tuple(placing.placed), scale, depths)
@@ -139,7 +151,7 @@ def _scale(face: Face, width: int, side: int, top: float, tallest: int) -> tuple
     return Scale(left, top, face.length_nm, face.height_nm, along, along * depths, down), depths
 
 
-def _fill(
+def fill(
     ground: Pens, facts: Facts, scale: Scale, sheet: Sheet, glance: bool
 ) -> tuple[tuple[Layer, ...], list[Wanted]]:
     """What is hidden, upon what is there: blocking, runs, symbols, lettering; and the tags to be placed."""
@@ -266,25 +278,3 @@ def _zero(pens: Pens, face: Face, scale: Scale) -> None:
         y = scale.y(0)
         pens.draw(f"M{show(scale.left - 56)} {show(y - 1.5)}l-6.5 -11h13z", "l1 f-paper")
         pens.write(scale.left - 56, y - 18, name, "mid b")
-
-
-def describe(facts: Facts) -> str:
-    """The drawing in words, for who does not see it."""
-    face, unit = facts.face, facts.face.unit
-    across = {SurfaceKind.TRENCH: "deep"}.get(face.kind, "high" if face.kind in UPRIGHT else "wide")
-    corner = face.origin_corner or "the left corner"
-    zero = {SurfaceKind.TRENCH: " and grade"}.get(face.kind, " and the finished floor" if face.kind in UPRIGHT else "")
-    size = f"{show_length(face.length_nm, unit)} long, {show_length(face.height_nm, unit)} {across}"
-    parts = [f"{size}, measured from {corner}{zero}."]
-    if layout(face) and face.spacing_nm and face.kind != SurfaceKind.TRENCH:
-        kind = "Studs" if face.kind in UPRIGHT else "Joists"
-        parts.append(f"{kind} every {show_length(face.spacing_nm, unit)} on centre.")
-    for counts in (
-        Counter(one.kind for one in facts.openings),
-        Counter(thing.kind for thing in facts.things),
-        Counter(f"{run.service} run" for run in facts.runs),
-    ):
-        if counts:
-            words = ", ".join(plural(count, kind) for kind, count in sorted(counts.items()))
-            parts.append(f"{words[0].upper()}{words[1:]}.")
-    return " ".join(parts)
