@@ -27,9 +27,11 @@ from webapp.surfaces.actions.making import (
     edit_surface,
     move_item,
 )
+from webapp.surfaces.actions.offering import Chosen, owe_after_all, take_up
 from webapp.surfaces.actions.picturing import TakenIn, empty_slot, fill_slot, place_picture, take_in
 
 __all__ = [
+    "Chosen",
     "ItemDraft",
     "LineDraft",
     "OpeningDraft",
@@ -58,6 +60,7 @@ __all__ = [
     "move_item",
     "move_line",
     "open_again",
+    "owe_after_all",
     "place_picture",
     "points_text",
     "remove_opening",
@@ -68,5 +71,6 @@ __all__ = [
     "set_task_surfaces",
     "settle_question",
     "take_in",
+    "take_up",
     "use_line",
 ]

@@ -4,12 +4,11 @@ from dataclasses import dataclass, fields
 from datetime import date
 from typing import Any
 
-from sqlalchemy import func
-from sqlalchemy import select as select_columns
-from sqlmodel import Session, SQLModel, col
+from sqlmodel import Session, SQLModel
 
 from webapp.core import clock
 from webapp.surfaces import store
+from webapp.surfaces.actions.moving import last_slot, owe_anew
 from webapp.surfaces.models import Item, PictureSlot, Surface, SurfaceChange
 from webapp.values.errors import BadInput
 
@@ -119,11 +118,15 @@ def edit_item(session: Session, build_id: int, item_id: int, draft: ItemDraft) -
 
 
 def move_item(session: Session, build_id: int, item_id: int, draft: ItemDraft, on: date) -> Item:
-    """The thing itself was moved or replaced: the old place stays on record, marked with the day."""
+    """The thing itself was moved or replaced: the old place stays on record, marked with the day.
+
+    Its pictures are history then, and those of its new state are owed as they were.
+    """
     old = session.get_one(Item, store.get_item(session, build_id, item_id).id)
     made = add_item(session, build_id, old.surface_id, draft)
     old.replaced_on, old.replaced_by_id = on, made.row_id
     session.add(old)
+    owe_anew(session, old, made, on)
     return made
 
 
@@ -132,16 +135,11 @@ def add_slot(
 ) -> PictureSlot:
     """Say that a picture is owed of a surface before it is closed."""
     store.surface_by_id(session, build_id, surface_id)
-    last = session.connection().execute(
-        select_columns(func.max(col(PictureSlot.number)), func.max(col(PictureSlot.position))).where(
-            col(PictureSlot.surface_id) == surface_id
-        )
-    )
-    number, position = last.one()
+    position, number = last_slot(session, surface_id)
     made = PictureSlot(
         surface_id=surface_id,
-        number=(number or 0) + 1,
-        position=(position or 0) + 1,
+        number=number + 1,
+        position=position + 1,
         what=what,
         picture_set=picture_set,
         strength=strength,

@@ -2,7 +2,7 @@
 
 from webapp.surfaces.forms.drawn import read_opening, read_run
 from webapp.surfaces.forms.lines import read_end, read_line_draft
-from webapp.surfaces.forms.pictures import PlaceForm, read_caption, read_place, read_taken
+from webapp.surfaces.forms.pictures import PlaceForm, read_caption, read_place, read_said, read_shows, read_taken
 from webapp.surfaces.forms.places import (
     read_count,
     read_item,
@@ -15,10 +15,12 @@ from webapp.surfaces.forms.places import (
     read_why,
 )
 from webapp.surfaces.forms.placing import read_id, read_placed, read_spot
+from webapp.surfaces.forms.slots import read_chosen
 
 __all__ = [
     "PlaceForm",
     "read_caption",
+    "read_chosen",
     "read_count",
     "read_end",
     "read_id",
@@ -31,7 +33,9 @@ __all__ = [
     "read_placed",
     "read_question",
     "read_run",
+    "read_said",
     "read_settle",
+    "read_shows",
     "read_slot",
     "read_spot",
     "read_surface",

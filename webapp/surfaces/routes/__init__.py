@@ -2,8 +2,20 @@
 
 from fastapi import APIRouter
 
-from webapp.surfaces.routes import belonging, drawn, items, lines, pictures, placing, questions, surfaces
+from webapp.surfaces.routes import (
+    belonging,
+    drawn,
+    items,
+    lines,
+    picture,
+    pictures,
+    placing,
+    questions,
+    shoot,
+    slots,
+    surfaces,
+)
 
 router = APIRouter(prefix="/builds/{build}")
-for part in (surfaces, items, placing, drawn, questions, pictures, belonging, lines):
+for part in (surfaces, items, placing, slots, shoot, drawn, questions, pictures, picture, belonging, lines):
     router.include_router(part.router)
