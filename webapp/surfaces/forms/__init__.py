@@ -1,5 +1,6 @@
 """What is typed about surfaces and pictures."""
 
+from webapp.surfaces.forms.behind import TAPPED, read_asked_spot, read_tap
 from webapp.surfaces.forms.drawn import read_opening, read_run
 from webapp.surfaces.forms.lines import read_end, read_line_draft
 from webapp.surfaces.forms.pictures import PlaceForm, read_caption, read_place, read_said, read_shows, read_taken
@@ -18,7 +19,9 @@ from webapp.surfaces.forms.placing import read_id, read_placed, read_spot
 from webapp.surfaces.forms.slots import read_chosen
 
 __all__ = [
+    "TAPPED",
     "PlaceForm",
+    "read_asked_spot",
     "read_caption",
     "read_chosen",
     "read_count",
@@ -40,5 +43,6 @@ __all__ = [
     "read_spot",
     "read_surface",
     "read_taken",
+    "read_tap",
     "read_why",
 ]

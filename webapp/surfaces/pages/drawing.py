@@ -92,14 +92,14 @@ def elevation(
 
 
 def _elevation(session: Session, here: Here, surface: SurfaceFacts, seen: Seen, alone: bool) -> Elevation | None:
-    found = _facts(session, here, surface)
+    found = facts_of(session, here, surface)
     if found is None:
         return None
     has_replaced = standing(found) != found
     facts = found if seen.replaced else standing(found)
     other = other_face(surface, store.list_surfaces(session, here.build.id))
     if other and seen.other:
-        facts = _with_other_face(facts, _facts(session, here, other))
+        facts = _with_other_face(facts, facts_of(session, here, other))
     if seen.mirror:
         facts = mirrored(facts)
     drawing, href = draw(facts), f"{here.base}/surfaces/{surface.code}"
@@ -120,7 +120,7 @@ def _elevation(session: Session, here: Here, surface: SurfaceFacts, seen: Seen, 
     )
 
 
-def _facts(session: Session, here: Here, surface: SurfaceFacts) -> Facts | None:
+def facts_of(session: Session, here: Here, surface: SurfaceFacts) -> Facts | None:
     """What is on record of a surface, as it is drawn."""
     build_id, face = here.build.id, face_of(surface, here.build.unit)
     if face is None:

@@ -3,6 +3,7 @@
 from fastapi import APIRouter
 
 from webapp.surfaces.routes import (
+    behind,
     belonging,
     drawn,
     items,
@@ -17,5 +18,18 @@ from webapp.surfaces.routes import (
 )
 
 router = APIRouter(prefix="/builds/{build}")
-for part in (surfaces, items, placing, slots, shoot, drawn, questions, pictures, picture, belonging, lines):
+for part in (
+    behind,
+    surfaces,
+    items,
+    placing,
+    drawn,
+    questions,
+    pictures,
+    belonging,
+    lines,
+    slots,
+    shoot,
+    picture,
+):
     router.include_router(part.router)
