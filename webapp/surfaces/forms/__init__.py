@@ -2,6 +2,7 @@
 
 from webapp.surfaces.forms.behind import TAPPED, read_asked_spot, read_tap
 from webapp.surfaces.forms.drawn import read_opening, read_run
+from webapp.surfaces.forms.ends import Around
 from webapp.surfaces.forms.lines import read_end, read_line_draft
 from webapp.surfaces.forms.pictures import (
     PlaceForm,
@@ -27,6 +28,7 @@ from webapp.surfaces.forms.slots import read_chosen
 
 __all__ = [
     "TAPPED",
+    "Around",
     "PlaceForm",
     "read_asked_spot",
     "read_caption",
