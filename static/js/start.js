@@ -3,6 +3,7 @@
 
 const BEHAVIOURS = new Map([
   ["camera", () => import("./camera.js")],
+  ["drawing", () => import("./drawing.js")],
   ["log", () => import("./log.js")],
   ["pin", () => import("./pin.js")],
   ["shoot", () => import("./shoot.js")],

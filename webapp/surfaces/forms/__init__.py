@@ -24,6 +24,7 @@ from webapp.surfaces.forms.places import (
     read_surface,
     read_why,
 )
+from webapp.surfaces.forms.placing import read_id, read_placed, read_spot
 from webapp.surfaces.forms.slots import read_chosen
 
 __all__ = [
@@ -35,6 +36,7 @@ __all__ = [
     "read_chosen",
     "read_count",
     "read_end",
+    "read_id",
     "read_item",
     "read_line_draft",
     "read_new_surface",
@@ -42,12 +44,14 @@ __all__ = [
     "read_opening",
     "read_pin",
     "read_place",
+    "read_placed",
     "read_question",
     "read_run",
     "read_said",
     "read_settle",
     "read_shows",
     "read_slot",
+    "read_spot",
     "read_surface",
     "read_taken",
     "read_tap",

@@ -1,6 +1,8 @@
 """The pages with a form: a surface, a hidden thing, an owed picture, a question, an opening up."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
+from types import MappingProxyType
 
 from sqlmodel import Session
 
@@ -12,8 +14,10 @@ from webapp.plan.guard import Here
 from webapp.surfaces import store
 from webapp.surfaces.pages.offsets import lines_at
 from webapp.surfaces.pages.states import item_state, surface_state
+from webapp.surfaces.rules.back import can_have_back, other_face
 from webapp.surfaces.rules.kinds import SERVICE_LETTERS, SERVICES, QuestionKind, SurfaceKind
 from webapp.surfaces.rules.places import ACROSS, UP
+from webapp.surfaces.rules.quick import QUICK
 from webapp.surfaces.store import QuestionFacts, SurfaceFacts
 from webapp.values.dates import show_date
 from webapp.values.length import show_length
@@ -33,6 +37,7 @@ QUESTION_CHOICES = (
     (QuestionKind.BETTER_WAY.value, "Better way", "does not stop"),
     (QuestionKind.QUESTION.value, "Question", "does not stop"),
 )
+NOTHING: Mapping[str, str] = MappingProxyType({})
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,6 +51,8 @@ class EditPage:
     back: str
     kinds: tuple[tuple[str, str], ...]
     facings: tuple[tuple[str, str], ...]
+    other_faces: tuple[tuple[str, str], ...]
+    """walls that it could be seen from the other side of; empty where it is none itself"""
     unit: str
 
 
@@ -54,13 +61,23 @@ def edit_page(session: Session, here: Here, code: str, form: FormState | None = 
     if not code:
         sheet, state = here.sheet("W1", "Surfaces", "Add a surface"), FormState.of(kind="wall")
         action, back = f"{here.base}/surfaces", f"{here.base}/surfaces"
+        others: tuple[tuple[str, str], ...] = ()
     else:
         surface = store.get_surface(session, here.build.id, code)
         sheet = here.sheet(f"W1-{surface.code}", surface.name)
-        state = surface_state(surface, here.build.unit)
+        listed = store.list_surfaces(session, here.build.id)
+        state = surface_state(surface, here.build.unit, other_face(surface, listed))
+        others = _other_faces(surface, listed)
         back = f"{here.base}/surfaces/{surface.code}"
         action = f"{back}/edit"
-    return EditPage(sheet, form or state, not code, action, back, KINDS, FACINGS, here.build.unit)
+    return EditPage(sheet, form or state, not code, action, back, KINDS, FACINGS, others, here.build.unit)
+
+
+def _other_faces(surface: SurfaceFacts, listed: tuple[SurfaceFacts, ...]) -> tuple[tuple[str, str], ...]:
+    if not can_have_back(surface.kind):
+        return ()
+    walls = (one for one in listed if one.id != surface.id and can_have_back(one.kind))
+    return ("", "none on record"), *((one.code, one.name) for one in walls)
 
 
 def line_choices(session: Session, here: Here, chosen: str) -> tuple[tuple[str, str], ...]:
@@ -89,12 +106,21 @@ class ItemPage:
     replaced: str
     pictures: tuple[Picture, ...]
     add_picture: str
+    kinds: tuple[str, ...]
 
 
-def item_page(session: Session, here: Here, code: str, item_id: int = 0, form: FormState | None = None) -> ItemPage:
+def item_page(
+    session: Session,
+    here: Here,
+    code: str,
+    item_id: int = 0,
+    form: FormState | None = None,
+    said: Mapping[str, str] = NOTHING,
+) -> ItemPage:
+    """`said`: what of a new one is known already."""
     surface = store.get_surface(session, here.build.id, code)
     back, unit = f"{here.base}/surfaces/{surface.code}", here.build.unit
-    state, replaced = FormState.of(service="electric", from_corner=surface.origin_corner), ""
+    state, replaced = FormState.of(service="electric", from_corner=surface.origin_corner, **said), ""
     photos: tuple[Picture, ...] = ()
     on: tuple[Way, ...] = ()
     if item_id:
@@ -121,6 +147,7 @@ def item_page(session: Session, here: Here, code: str, item_id: int = 0, form: F
         replaced=replaced,
         pictures=photos,
         add_picture=f"{here.base}/pictures?surface={surface.code}&item={item_id}" if item_id else "",
+        kinds=tuple(one.kind for one in QUICK),
     )
 
 
