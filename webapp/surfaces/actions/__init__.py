@@ -29,7 +29,7 @@ from webapp.surfaces.actions.making import (
     move_item,
 )
 from webapp.surfaces.actions.offering import Chosen, owe_after_all, take_up
-from webapp.surfaces.actions.picturing import TakenIn, empty_slot, fill_slot, place_picture, take_in
+from webapp.surfaces.actions.picturing import TakenIn, empty_slot, fill_slot, pin_picture, place_picture, take_in
 
 __all__ = [
     "Chosen",
@@ -63,6 +63,7 @@ __all__ = [
     "move_line",
     "open_again",
     "owe_after_all",
+    "pin_picture",
     "place_picture",
     "points_text",
     "remove_opening",
