@@ -13,6 +13,7 @@ from webapp.surfaces.actions.drawn import (
     points_text,
     remove_opening,
     replace_run,
+    return_opening,
 )
 from webapp.surfaces.actions.making import (
     ItemDraft,
@@ -56,6 +57,7 @@ __all__ = [
     "remove_opening",
     "reopen_question",
     "replace_run",
+    "return_opening",
     "set_shot_surfaces",
     "set_task_surfaces",
     "settle_question",

@@ -7,10 +7,8 @@ from datetime import date
 from sqlmodel import Session
 
 from webapp.surfaces import store
-from webapp.surfaces.actions.making import put_right, values_of
+from webapp.surfaces.actions.making import note_change, put_right, refuse_twice, values_of
 from webapp.surfaces.models import Opening, Run
-from webapp.values.dates import show_date
-from webapp.values.errors import BadInput
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,6 +59,14 @@ def remove_opening(session: Session, build_id: int, opening_id: int, on: date) -
     session.add(row)
 
 
+def return_opening(session: Session, build_id: int, opening_id: int, draft: OpeningDraft) -> None:
+    """It is still there after all: it is drawn again as it is said now; the day it was gone since stays readable."""
+    row = session.get_one(Opening, store.get_opening(session, build_id, opening_id).id)
+    note_change(session, build_id, "opening", opening_id, "removed_on", row.removed_on, None)
+    row.removed_on = None
+    put_right(session, row, draft, build_id, "opening", opening_id)
+
+
 def add_run(session: Session, surface_id: int, draft: RunDraft) -> Run:
     made = Run(surface_id=surface_id, **values_of(draft))
     session.add(made)
@@ -80,8 +86,7 @@ def replace_run(session: Session, build_id: int, run_id: int, draft: RunDraft, o
     Raises BadInput where that was said already.
     """
     old = session.get_one(Run, store.get_run(session, build_id, run_id).id)
-    if old.replaced_on is not None:
-        raise BadInput(f"It was replaced on {show_date(old.replaced_on)} already.")
+    refuse_twice(old.replaced_on)
     made = add_run(session, old.surface_id, draft)
     old.replaced_on, old.replaced_by_id = on, made.row_id
     session.add(old)

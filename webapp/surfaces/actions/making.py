@@ -11,6 +11,7 @@ from sqlmodel import Session, SQLModel, col
 from webapp.core import clock
 from webapp.surfaces import store
 from webapp.surfaces.models import Item, PictureSlot, Surface, SurfaceChange
+from webapp.values.dates import show_date
 from webapp.values.errors import BadInput
 
 
@@ -119,12 +120,25 @@ def edit_item(session: Session, build_id: int, item_id: int, draft: ItemDraft) -
 
 
 def move_item(session: Session, build_id: int, item_id: int, draft: ItemDraft, on: date) -> Item:
-    """The thing itself was moved or replaced: the old place stays on record, marked with the day."""
+    """The thing itself was moved or replaced: the old place stays on record, marked with the day.
+
+    Raises BadInput where that was said already.
+    """
     old = session.get_one(Item, store.get_item(session, build_id, item_id).id)
+    refuse_twice(old.replaced_on)
     made = add_item(session, build_id, old.surface_id, draft)
     old.replaced_on, old.replaced_by_id = on, made.row_id
     session.add(old)
     return made
+
+
+def refuse_twice(replaced_on: date | None) -> None:
+    """What was moved or replaced is history: only what came in its place can be moved on. Raises BadInput."""
+    if replaced_on is not None:
+        raise BadInput(
+            f"It was moved or replaced on {show_date(replaced_on)} already. "
+            "Say of what came in its place where it is now."
+        )
 
 
 def add_slot(

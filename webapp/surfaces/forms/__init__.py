@@ -3,6 +3,7 @@
 from webapp.surfaces.forms.drawn import read_opening, read_run
 from webapp.surfaces.forms.pictures import PlaceForm, read_caption, read_place, read_taken
 from webapp.surfaces.forms.places import (
+    ask_outside,
     read_count,
     read_item,
     read_new_surface,
@@ -16,6 +17,7 @@ from webapp.surfaces.forms.places import (
 
 __all__ = [
     "PlaceForm",
+    "ask_outside",
     "read_caption",
     "read_count",
     "read_item",

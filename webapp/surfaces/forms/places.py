@@ -2,20 +2,24 @@
 
 import re
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from functools import partial
 
 from webapp.core.forms import Reader, Submitted
 from webapp.plan.guard import Here
 from webapp.surfaces.actions import ItemDraft, SurfaceDraft
+from webapp.surfaces.rules.corners import along, ends_of, is_known
 from webapp.surfaces.rules.fitting import box_wrong, thing_wrong
-from webapp.surfaces.rules.kinds import SERVICES, QuestionKind, SurfaceKind
-from webapp.surfaces.rules.places import outside
-from webapp.surfaces.store import ItemFacts, LineFacts, OpeningFacts, QuestionFacts, SurfaceFacts
+from webapp.surfaces.rules.kinds import SERVICES, OpeningKind, QuestionKind, SurfaceKind
+from webapp.surfaces.rules.places import absurd, outside
+from webapp.surfaces.rules.tagging import openings_of, runs_of, things_of
+from webapp.surfaces.rules.within import names_outside
+from webapp.surfaces.store import ItemFacts, LineFacts, OpeningFacts, QuestionFacts, RunFacts, SurfaceFacts
 from webapp.values.dates import parse_day, show_date
 from webapp.values.errors import BadInput
 from webapp.values.length import parse_length
+from webapp.values.words import join_words
 
 FACINGS = ("", "N", "E", "S", "W")
 SETS = ("before", "after", "general")
@@ -34,8 +38,17 @@ def read_code(text: str) -> str:
     return text.upper()
 
 
-def _length(text: str, unit: str) -> int:
+def place_of(text: str, unit: str) -> int:
+    """A distance on a surface, in nanometres. Raises BadInput for one that no surface has."""
     length = parse_length(text, unit)
+    if wrong := absurd(length, unit):
+        raise BadInput(wrong)
+    return length
+
+
+def size_of(text: str, unit: str) -> int:
+    """A size in nanometres, more than zero. Raises BadInput."""
+    length = place_of(text, unit)
     if length <= 0:
         raise BadInput("A length is more than zero.")
     return length
@@ -59,8 +72,25 @@ def read_surface(sent: Submitted, here: Here) -> SurfaceDraft:
     return draft
 
 
+def ask_outside(
+    sent: Submitted,
+    draft: SurfaceDraft,
+    items: Iterable[ItemFacts],
+    openings: Iterable[OpeningFacts],
+    runs: Iterable[RunFacts],
+) -> None:
+    """Asks once about what would lie outside the surface as it is measured now. Raises BadForm with all names."""
+    placed = (replace(one, x_nm=along(draft, one.from_corner, one.typed_nm)) for one in items)
+    names = names_outside(draft.length_nm, draft.height_nm, things_of(placed), openings_of(openings), runs_of(runs))
+    reader = Reader(sent)
+    if names and not reader.flag("outside"):
+        verb = "lies" if len(names) == 1 else "lie"
+        reader.wrong("outside", f"With these measures {join_words(names)} {verb} outside.")
+    reader.done()
+
+
 def _surface(reader: Reader, unit: str) -> SurfaceDraft:
-    length = partial(_length, unit=unit)
+    length = partial(size_of, unit=unit)
     return SurfaceDraft(
         name=reader.text("name", "Give it a name, such as East wall.", most=80),
         kind=reader.one_of("kind", tuple(SurfaceKind), SurfaceKind.WALL.value),
@@ -98,7 +128,7 @@ def read_item(
     `openings` and `others` are those of the same surface; what is gone or was replaced is in nobody's way.
     """
     reader, unit = Reader(sent), here.build.unit
-    length, line = partial(parse_length, unit=unit), read_line(reader, lines)
+    length, line = partial(place_of, unit=unit), read_line(reader, lines)
     draft = ItemDraft(
         label=reader.text("label", "Say what it is, such as Receptacle by the door.", most=120),
         kind=reader.text("kind", most=40) or "other",
@@ -107,20 +137,30 @@ def read_item(
         from_corner=reader.text("from_corner", most=40),
         x_nm=reader.parsed("x", length),
         y_nm=reader.parsed("y", length),
-        width_nm=reader.parsed("width", partial(_length, unit=unit)),
+        width_nm=reader.parsed("width", partial(size_of, unit=unit)),
         note=reader.text("note"),
         is_box=reader.flag("is_box"),
     )
+    if not is_known(surface, draft.from_corner):
+        ends = tuple(end for end in ends_of(surface) if end)
+        reader.wrong(
+            "from_corner", f"{surface.name} has no such corner. It is measured from {' or '.join(ends)}.", ends
+        )
     wrong = outside(surface.kind, surface.length_nm, surface.height_nm, draft.x_nm, draft.y_nm, unit)
     for field, sentence in wrong.items():
         reader.wrong(field, sentence)
-    hole = thing_wrong(draft.x_nm, draft.y_nm, [one for one in openings if one.removed_on is None])
+    x = along(surface, draft.from_corner, draft.x_nm)
     boxes = [one for one in others if one.is_box and one.replaced_on is None] if draft.is_box else []
-    taken = hole or box_wrong(draft.x_nm, draft.y_nm, boxes, unit)
+    taken = thing_wrong(x, draft.y_nm, holes_in(openings)) or box_wrong(x, draft.y_nm, boxes, unit)
     if taken:
         reader.wrong("x", taken)
     reader.done()
     return draft
+
+
+def holes_in(openings: Iterable[OpeningFacts]) -> list[OpeningFacts]:
+    """Those in which nothing can be hidden: what was closed up is none, and a sleeve is there to hold something."""
+    return [one for one in openings if one.removed_on is None and one.kind != OpeningKind.SLEEVE]
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,16 +9,17 @@ from webapp.core.sheets import Sheet
 from webapp.plan.guard import Here
 from webapp.surfaces import store
 from webapp.surfaces.rules.drawing import Drawing
-from webapp.surfaces.rules.elevation import Facts, describe, draw, glance, mirrored, standing
-from webapp.surfaces.rules.face import Opening, Run
+from webapp.surfaces.rules.elevation import Facts, describe, draw, fitting, glance, mirrored, standing
 from webapp.surfaces.rules.kinds import SurfaceKind
 from webapp.surfaces.rules.legend import MARKING, Sign, legend
 from webapp.surfaces.rules.places import ACROSS
 from webapp.surfaces.rules.studs import layout
-from webapp.surfaces.rules.tagging import face_of, things_of
+from webapp.surfaces.rules.tagging import face_of, openings_of, runs_of, things_of
+from webapp.surfaces.rules.within import names_outside
 from webapp.surfaces.store import SurfaceFacts
 from webapp.values.length import show_length
 from webapp.values.verdict import Way
+from webapp.values.words import join_words
 
 PLANS = {SurfaceKind.CEILING, SurfaceKind.FLOOR, SurfaceKind.SLAB}
 
@@ -85,6 +86,8 @@ def _elevation(
     found = _facts(session, here, surface)
     if found is None:
         return None
+    outside = names_outside(surface.length_nm, surface.height_nm, found.things, found.openings, found.runs)
+    found = fitting(found)
     has_replaced = standing(found) != found
     facts = found if replaced else standing(found)
     if mirror:
@@ -95,7 +98,7 @@ def _elevation(
         title=f"{surface.name}, from the other side" if mirror else surface.name,
         words=describe(facts),
         caption=_caption(facts, drawing),
-        note=f"{MARKING} Drawn from my own offsets, to the centre of each. Not a survey.",
+        note=f"{_not_drawn(outside)}{MARKING} Drawn from my own offsets, to the centre of each. Not a survey.",
         sheet=drawing,
         glance=glance(facts),
         legend=legend(facts),
@@ -110,17 +113,16 @@ def _facts(session: Session, here: Here, surface: SurfaceFacts) -> Facts | None:
     if face is None:
         return None
     items = [item for item in store.list_items(session, build_id) if item.surface_id == surface.id]
-    openings = tuple(
-        Opening(one.id, one.kind, one.name, one.x_nm, one.y_nm, one.width_nm, one.height_nm)
-        for one in store.list_openings(session, build_id)
-        if one.surface_id == surface.id and one.removed_on is None
-    )
-    runs = tuple(
-        Run(one.id, one.line, one.label, one.service, one.points, one.replaced_on is not None)
-        for one in store.list_runs(session, build_id)
-        if one.surface_id == surface.id
-    )
+    openings = openings_of(store.openings_of(session, build_id, surface.id))
+    runs = runs_of(one for one in store.list_runs(session, build_id) if one.surface_id == surface.id)
     return Facts(face, openings, things_of(items), runs)
+
+
+def _not_drawn(outside: tuple[str, ...]) -> str:
+    """What cannot be drawn, so that nobody takes its absence for a fact."""
+    if not outside:
+        return ""
+    return f"Not drawn, because outside of what the surface measures now: {join_words(outside)}. "
 
 
 def _heading(facts: Facts) -> str:

@@ -40,7 +40,7 @@ def item_state(item: ItemFacts, unit: str) -> FormState:
         service=item.service,
         line=item.line,
         from_corner=item.from_corner,
-        x=shown(item.x_nm),
+        x=shown(item.typed_nm),
         y=shown(item.y_nm),
         width=shown(item.width_nm),
         note=item.note,

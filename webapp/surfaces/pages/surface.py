@@ -12,6 +12,7 @@ from webapp.plan.guard import Here
 from webapp.surfaces import store
 from webapp.surfaces.pages.drawing import Elevation, elevation
 from webapp.surfaces.pages.drawn import Circuit, DrawnLine, circuits, opening_lines
+from webapp.surfaces.rules.corners import is_same
 from webapp.surfaces.rules.kinds import QuestionKind, SurfaceKind
 from webapp.surfaces.rules.owed import SlotState
 from webapp.surfaces.rules.places import ACROSS, UP
@@ -162,8 +163,8 @@ def _facts(surface: SurfaceFacts, unit: str) -> tuple[tuple[str, str], ...]:
 
 def _item(item: ItemFacts, surface: SurfaceFacts, here: Here, tag: str) -> ItemRow:
     unit, corner = here.build.unit, item.from_corner
-    x = show_length(item.x_nm, unit) if item.x_nm is not None else "not measured"
-    if corner and corner != surface.origin_corner and item.x_nm is not None:
+    x = show_length(item.typed_nm, unit) if item.typed_nm is not None else "not measured"
+    if corner and not is_same(corner, surface.origin_corner) and item.typed_nm is not None:
         x = f"{x} from {corner}"
     return ItemRow(
         tag=tag,

@@ -1,16 +1,28 @@
 """One surface: its sheet, its form, the count of boxes, opening up."""
 
 from fastapi import APIRouter, Request
+from sqlmodel import Session
 from starlette.responses import Response
 
 from webapp.core.dependencies import Reading, Sending, Writing
-from webapp.core.forms import BadForm
+from webapp.core.forms import BadForm, Submitted
 from webapp.core.rendering import go_to, render, render_kept
-from webapp.plan.guard import ThisBuild
+from webapp.plan.guard import Here, ThisBuild
 from webapp.surfaces import actions, forms, pages, store
 from webapp.values.errors import BadInput
 
 router = APIRouter(prefix="/surfaces")
+
+
+def _ask_outside(
+    session: Session, here: Here, sent: Submitted, known: store.SurfaceFacts, draft: actions.SurfaceDraft
+) -> None:
+    """Only where it is measured anew: what lies outside already was asked about then."""
+    if (known.length_nm, known.height_nm) == (draft.length_nm, draft.height_nm):
+        return
+    items = (one for one in store.list_items(session, here.build.id) if one.surface_id == known.id)
+    runs = (one for one in store.list_runs(session, here.build.id) if one.surface_id == known.id)
+    forms.ask_outside(sent, draft, items, store.openings_of(session, here.build.id, known.id), runs)
 
 
 @router.get("/new")
@@ -55,6 +67,7 @@ def save_surface(request: Request, session: Writing, here: ThisBuild, sent: Send
     known = store.get_surface(session, here.build.id, code)
     try:
         draft = forms.read_surface(sent, here)
+        _ask_outside(session, here, sent, known, draft)
     except BadForm as bad:
         return render(request, "surfaces/edit.html", pages.edit_page(session, here, code, bad.state), status=422)
     actions.edit_surface(session, here.build.id, known.id, draft)

@@ -33,6 +33,7 @@ from webapp.surfaces.rules.studs import (
 )
 from webapp.surfaces.rules.symbols import LYING, PLATES, Symbol, symbol
 from webapp.surfaces.rules.tags import Placing, Sheet, Wanted
+from webapp.surfaces.rules.within import corners_of, lies_within
 from webapp.values.length import show_length
 from webapp.values.words import plural
 
@@ -70,6 +71,17 @@ def standing(facts: Facts) -> Facts:
         facts.openings,
         tuple(thing for thing in facts.things if not thing.replaced),
         tuple(run for run in facts.runs if not run.replaced),
+    )
+
+
+def fitting(facts: Facts) -> Facts:
+    """Without what lies outside the surface: it cannot be drawn."""
+    length, height = facts.face.length_nm, facts.face.height_nm
+    return Facts(
+        facts.face,
+        tuple(one for one in facts.openings if lies_within(length, height, corners_of(one))),
+        tuple(one for one in facts.things if lies_within(length, height, ((one.x_nm, one.y_nm),))),
+        tuple(one for one in facts.runs if lies_within(length, height, one.points)),
     )
 
 

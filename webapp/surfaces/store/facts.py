@@ -55,7 +55,10 @@ class LineFacts:
 
 @dataclass(frozen=True, slots=True)
 class ItemFacts:
-    """Something hidden: its centre from `from_corner` and above the finished floor. `line`: short name of its line."""
+    """Something hidden: its centre along its surface and above the finished floor. `line`: short name of its line.
+
+    `x_nm` is from the surface's own corner, `typed_nm` as it was measured, from `from_corner`.
+    """
 
     id: int
     surface_id: int
@@ -72,6 +75,7 @@ class ItemFacts:
     is_box: bool
     replaced_on: date | None
     replaced_by_id: int | None
+    typed_nm: int | None
 
     @property
     def letter(self) -> str:
