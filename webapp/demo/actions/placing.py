@@ -39,6 +39,7 @@ def _surface(book: Book, row: place_rows.Surface, position: int) -> Surface:
         length_nm=row.length_nm,
         height_nm=row.height_nm,
         origin_corner=row.origin_corner,
+        far_corner=row.far_corner,
         framing=row.framing,
         spacing_nm=row.spacing_nm,
         first_stud_nm=row.first_stud_nm,

@@ -27,6 +27,7 @@ class Surface:
     length_nm: Length
     height_nm: Length
     origin_corner: Words
+    far_corner: Words
     view: Words
     framing: Words
     spacing_nm: MaybeLength

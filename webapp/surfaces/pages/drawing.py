@@ -1,6 +1,6 @@
 """The drawing of a surface: on its own sheet's page, and alone, from either side."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from sqlmodel import Session
 
@@ -9,13 +9,13 @@ from webapp.core.sheets import Sheet
 from webapp.plan.guard import Here
 from webapp.surfaces import store
 from webapp.surfaces.rules.drawing import Drawing
-from webapp.surfaces.rules.elevation import Facts, describe, draw, fitting, glance, mirrored, standing
+from webapp.surfaces.rules.elevation import Facts, describe, draw, glance, mirrored, standing
 from webapp.surfaces.rules.kinds import SurfaceKind
 from webapp.surfaces.rules.legend import MARKING, Sign, legend
 from webapp.surfaces.rules.places import ACROSS
 from webapp.surfaces.rules.studs import layout
 from webapp.surfaces.rules.tagging import face_of, openings_of, runs_of, things_of
-from webapp.surfaces.rules.within import names_outside
+from webapp.surfaces.rules.within import corners_of, lies_within, names_outside
 from webapp.surfaces.store import SurfaceFacts
 from webapp.values.length import show_length
 from webapp.values.verdict import Way
@@ -87,7 +87,7 @@ def _elevation(
     if found is None:
         return None
     outside = names_outside(surface.length_nm, surface.height_nm, found.things, found.openings, found.runs)
-    found = fitting(found)
+    found = _fitting(found)
     has_replaced = standing(found) != found
     facts = found if replaced else standing(found)
     if mirror:
@@ -116,6 +116,17 @@ def _facts(session: Session, here: Here, surface: SurfaceFacts) -> Facts | None:
     openings = openings_of(store.openings_of(session, build_id, surface.id))
     runs = runs_of(one for one in store.list_runs(session, build_id) if one.surface_id == surface.id)
     return Facts(face, openings, things_of(items), runs)
+
+
+def _fitting(facts: Facts) -> Facts:
+    """Without what lies outside the surface: it cannot be drawn."""
+    length, height = facts.face.length_nm, facts.face.height_nm
+    return replace(
+        facts,
+        openings=tuple(one for one in facts.openings if lies_within(length, height, corners_of(one))),
+        things=tuple(one for one in facts.things if lies_within(length, height, ((one.x_nm, one.y_nm),))),
+        runs=tuple(one for one in facts.runs if lies_within(length, height, one.points)),
+    )
 
 
 def _not_drawn(outside: tuple[str, ...]) -> str:

@@ -12,7 +12,7 @@ from webapp.plan.guard import Here
 from webapp.surfaces import store
 from webapp.surfaces.pages.drawing import Elevation, elevation
 from webapp.surfaces.pages.drawn import Circuit, DrawnLine, circuits, opening_lines
-from webapp.surfaces.rules.corners import is_same
+from webapp.surfaces.rules.corners import ends_of, is_same
 from webapp.surfaces.rules.kinds import QuestionKind, SurfaceKind
 from webapp.surfaces.rules.owed import SlotState
 from webapp.surfaces.rules.places import ACROSS, UP
@@ -152,6 +152,7 @@ def _facts(surface: SurfaceFacts, unit: str) -> tuple[tuple[str, str], ...]:
         (ACROSS[SurfaceKind(surface.kind)].capitalize(), shown(surface.height_nm)),
         ("Area", area),
         ("Measured from", surface.origin_corner),
+        ("Its other end", ends_of(surface)[1]),
         ("Framing", surface.framing),
         ("Spacing", shown(surface.spacing_nm)),
         ("First stud at", shown(surface.first_stud_nm)),

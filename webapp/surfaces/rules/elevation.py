@@ -9,7 +9,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
-from webapp.surfaces.rules.dimensions import draw_bar, measure_across, measure_along, measure_chain
+from webapp.surfaces.rules.corners import across_corners
+from webapp.surfaces.rules.dimensions import draw_bar, letter_low_corners, measure_across, measure_along, measure_chain
 from webapp.surfaces.rules.drawing import LETTER, Drawing, Layer, Pens, Scale, circle, rect, show
 from webapp.surfaces.rules.face import Face, Opening, Run, Thing
 from webapp.surfaces.rules.framing import (
@@ -33,7 +34,6 @@ from webapp.surfaces.rules.studs import (
 )
 from webapp.surfaces.rules.symbols import LYING, PLATES, Symbol, symbol
 from webapp.surfaces.rules.tags import Placing, Sheet, Wanted
-from webapp.surfaces.rules.within import corners_of, lies_within
 from webapp.values.length import show_length
 from webapp.values.words import plural
 
@@ -71,17 +71,6 @@ def standing(facts: Facts) -> Facts:
         facts.openings,
         tuple(thing for thing in facts.things if not thing.replaced),
         tuple(run for run in facts.runs if not run.replaced),
-    )
-
-
-def fitting(facts: Facts) -> Facts:
-    """Without what lies outside the surface: it cannot be drawn."""
-    length, height = facts.face.length_nm, facts.face.height_nm
-    return Facts(
-        facts.face,
-        tuple(one for one in facts.openings if lies_within(length, height, corners_of(one))),
-        tuple(one for one in facts.things if lies_within(length, height, ((one.x_nm, one.y_nm),))),
-        tuple(one for one in facts.runs if lies_within(length, height, one.points)),
     )
 
 
@@ -257,6 +246,8 @@ def _measure(pens: Pens, facts: Facts, scale: Scale, below: float) -> float:
     face, unit = facts.face, facts.face.unit
     for x, corner, pen in ((scale.left, face.origin_corner, "b"), (scale.right, face.far_corner, "b end")):
         pens.write(x, 20, f"{corner} corner" if 0 < len(corner) <= 2 else corner, pen)
+    if face.kind not in UPRIGHT and face.kind != SurfaceKind.TRENCH:
+        letter_low_corners(pens, across_corners(face.origin_corner, face.far_corner), scale)
     first = 52 if face.kind != SurfaceKind.TRENCH else 62
     measure_chain(pens, (0, face.length_nm), scale, first, unit)
     if facts.openings:
@@ -282,7 +273,7 @@ def describe(facts: Facts) -> str:
     """The drawing in words, for who does not see it."""
     face, unit = facts.face, facts.face.unit
     across = {SurfaceKind.TRENCH: "deep"}.get(face.kind, "high" if face.kind in UPRIGHT else "wide")
-    corner = face.origin_corner or "the left corner"
+    corner = (face.origin_corner or "the left corner") + (f", towards {face.far_corner}" if face.far_corner else "")
     zero = {SurfaceKind.TRENCH: " and grade"}.get(face.kind, " and the finished floor" if face.kind in UPRIGHT else "")
     size = f"{show_length(face.length_nm, unit)} long, {show_length(face.height_nm, unit)} {across}"
     parts = [f"{size}, measured from {corner}{zero}."]
