@@ -61,6 +61,21 @@ class Opening:
 
 
 @dataclass(frozen=True)
+class Tie:
+    """A point along a trench or slab, and how far it is from two fixed points."""
+
+    id: Words
+    surface: Words
+    name: Words
+    x_nm: Length
+    from_a: Words
+    a_nm: Length
+    from_b: Words
+    b_nm: Length
+    note: Words
+
+
+@dataclass(frozen=True)
 class Service:
     """A circuit, pipe or duct with the colour and letter it is drawn in."""
 

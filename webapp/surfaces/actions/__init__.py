@@ -27,6 +27,7 @@ from webapp.surfaces.actions.making import (
     move_item,
 )
 from webapp.surfaces.actions.picturing import TakenIn, empty_slot, fill_slot, place_picture, take_in
+from webapp.surfaces.actions.ties import TieDraft, add_tie, edit_tie, remove_tie, return_tie
 
 __all__ = [
     "ItemDraft",
@@ -34,11 +35,13 @@ __all__ = [
     "RunDraft",
     "SurfaceDraft",
     "TakenIn",
+    "TieDraft",
     "add_item",
     "add_opening",
     "add_run",
     "add_slot",
     "add_surface",
+    "add_tie",
     "ask_question",
     "correct_cover_day",
     "count_boxes",
@@ -46,6 +49,7 @@ __all__ = [
     "edit_opening",
     "edit_run",
     "edit_surface",
+    "edit_tie",
     "empty_slot",
     "fill_slot",
     "let_go",
@@ -55,9 +59,11 @@ __all__ = [
     "place_picture",
     "points_text",
     "remove_opening",
+    "remove_tie",
     "reopen_question",
     "replace_run",
     "return_opening",
+    "return_tie",
     "set_shot_surfaces",
     "set_task_surfaces",
     "settle_question",

@@ -7,7 +7,7 @@ from datetime import date
 from sqlmodel import Session
 
 from webapp.surfaces import store
-from webapp.surfaces.actions.making import note_change, put_right, refuse_twice, values_of
+from webapp.surfaces.actions.making import keep_on, put_away, put_right, refuse_twice, take_back
 from webapp.surfaces.models import Opening, Run
 
 
@@ -40,10 +40,7 @@ def points_text(points: tuple[tuple[int, int], ...]) -> str:
 
 
 def add_opening(session: Session, surface_id: int, draft: OpeningDraft) -> Opening:
-    made = Opening(surface_id=surface_id, **values_of(draft))
-    session.add(made)
-    session.flush()
-    return made
+    return keep_on(session, Opening, surface_id, draft)
 
 
 def edit_opening(session: Session, build_id: int, opening_id: int, draft: OpeningDraft) -> None:
@@ -54,24 +51,18 @@ def edit_opening(session: Session, build_id: int, opening_id: int, draft: Openin
 
 def remove_opening(session: Session, build_id: int, opening_id: int, on: date) -> None:
     """It was closed up, or is not there any more: it stays listed with the day."""
-    row = session.get_one(Opening, store.get_opening(session, build_id, opening_id).id)
-    row.removed_on = row.removed_on or on
-    session.add(row)
+    put_away(session, session.get_one(Opening, store.get_opening(session, build_id, opening_id).id), on)
 
 
 def return_opening(session: Session, build_id: int, opening_id: int, draft: OpeningDraft) -> None:
     """It is still there after all: it is drawn again as it is said now; the day it was gone since stays readable."""
     row = session.get_one(Opening, store.get_opening(session, build_id, opening_id).id)
-    note_change(session, build_id, "opening", opening_id, "removed_on", row.removed_on, None)
-    row.removed_on = None
+    take_back(session, row, build_id, "opening")
     put_right(session, row, draft, build_id, "opening", opening_id)
 
 
 def add_run(session: Session, surface_id: int, draft: RunDraft) -> Run:
-    made = Run(surface_id=surface_id, **values_of(draft))
-    session.add(made)
-    session.flush()
-    return made
+    return keep_on(session, Run, surface_id, draft)
 
 
 def edit_run(session: Session, build_id: int, run_id: int, draft: RunDraft) -> None:

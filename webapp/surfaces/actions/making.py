@@ -1,18 +1,22 @@
 """Putting surfaces, hidden things and owed pictures on record, and putting them right."""
 
+from collections.abc import Callable
 from dataclasses import dataclass, fields
 from datetime import date
-from typing import Any
+from typing import Any, TypeVar
 
 from sqlalchemy import func
 from sqlalchemy import select as select_columns
 from sqlmodel import Session, SQLModel, col
 
 from webapp.core import clock
+from webapp.core.tables import Table
 from webapp.surfaces import store
-from webapp.surfaces.models import Item, PictureSlot, Surface, SurfaceChange
+from webapp.surfaces.models import FixedTie, Item, Opening, PictureSlot, Surface, SurfaceChange
 from webapp.values.dates import show_date
 from webapp.values.errors import BadInput
+
+Row = TypeVar("Row", bound=Table)
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,6 +102,14 @@ def values_of(draft: object) -> dict[str, Any]:
     return {field.name: getattr(draft, field.name) for field in fields(draft)}  # type: ignore[arg-type]
 
 
+def keep_on(session: Session, table: Callable[..., Row], surface_id: int, draft: object) -> Row:
+    """A new row of what belongs to a surface, as the draft says."""
+    made = table(surface_id=surface_id, **values_of(draft))
+    session.add(made)
+    session.flush()
+    return made
+
+
 def edit_surface(session: Session, build_id: int, surface_id: int, draft: SurfaceDraft) -> None:
     """Put right what is said of a surface; what was said stays readable."""
     row = session.get_one(Surface, store.surface_by_id(session, build_id, surface_id).id)
@@ -107,10 +119,7 @@ def edit_surface(session: Session, build_id: int, surface_id: int, draft: Surfac
 def add_item(session: Session, build_id: int, surface_id: int, draft: ItemDraft) -> Item:
     """Put a hidden thing on record."""
     store.surface_by_id(session, build_id, surface_id)
-    made = Item(surface_id=surface_id, **values_of(draft))
-    session.add(made)
-    session.flush()
-    return made
+    return keep_on(session, Item, surface_id, draft)
 
 
 def edit_item(session: Session, build_id: int, item_id: int, draft: ItemDraft) -> None:
@@ -130,6 +139,19 @@ def move_item(session: Session, build_id: int, item_id: int, draft: ItemDraft, o
     old.replaced_on, old.replaced_by_id = on, made.row_id
     session.add(old)
     return made
+
+
+def put_away(session: Session, row: Opening | FixedTie, on: date) -> None:
+    """It is there no more: it stays listed with the day."""
+    row.removed_on = row.removed_on or on
+    session.add(row)
+
+
+def take_back(session: Session, row: Opening | FixedTie, build_id: int, kind: str) -> None:
+    """It is still there after all; the day it was said to be gone stays readable."""
+    note_change(session, build_id, kind, row.row_id, "removed_on", row.removed_on, None)
+    row.removed_on = None
+    session.add(row)
 
 
 def refuse_twice(replaced_on: date | None) -> None:

@@ -14,6 +14,7 @@ from webapp.surfaces.forms.places import (
     read_surface,
     read_why,
 )
+from webapp.surfaces.forms.ties import read_tie
 
 __all__ = [
     "PlaceForm",
@@ -31,5 +32,6 @@ __all__ = [
     "read_slot",
     "read_surface",
     "read_taken",
+    "read_tie",
     "read_why",
 ]

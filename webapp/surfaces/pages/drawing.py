@@ -98,7 +98,7 @@ def _elevation(
         title=f"{surface.name}, from the other side" if mirror else surface.name,
         words=describe(facts),
         caption=_caption(facts, drawing),
-        note=f"{_not_drawn(outside)}{MARKING} Drawn from my own offsets, to the centre of each. Not a survey.",
+        note=f"{_not_drawn(outside)}{MARKING} Drawn from my own offsets. Not a survey.",
         sheet=drawing,
         glance=glance(facts),
         legend=legend(facts),
@@ -149,7 +149,8 @@ def _caption(facts: Facts, drawing: Drawing) -> str:
     zero = {SurfaceKind.TRENCH: " and grade"}.get(
         face.kind, "" if face.kind in PLANS else " and the finished floor (FF)"
     )
-    parts = [f"Measures from the {corner.removeprefix('the ')}{zero}, to centres."]
+    reach = "along to centres, down to tops" if face.kind == SurfaceKind.TRENCH else "to centres"
+    parts = [f"Measures from the {corner.removeprefix('the ')}{zero}, {reach}."]
     if layout(face) and face.spacing_nm and face.kind != SurfaceKind.TRENCH:
         name = "Joists" if face.kind in PLANS else "Studs"
         parts.append(f"{name} {show_length(face.spacing_nm, face.unit)} on centre.")

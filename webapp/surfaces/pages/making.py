@@ -83,6 +83,7 @@ class ItemPage:
     sizes: str
     x_label: str
     y_label: str
+    y_hint: str
     replaced: str
     pictures: tuple[Picture, ...]
     add_picture: str
@@ -112,6 +113,7 @@ def item_page(session: Session, here: Here, code: str, item_id: int = 0, form: F
         sizes=_sizes(surface, unit),
         x_label="Distance from that corner",
         y_label=UP[SurfaceKind(surface.kind)],
+        y_hint="" if surface.kind == SurfaceKind.TRENCH else "To its centre.",
         replaced=replaced,
         pictures=photos,
         add_picture=f"{here.base}/pictures?surface={surface.code}&item={item_id}" if item_id else "",

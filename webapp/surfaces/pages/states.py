@@ -1,7 +1,7 @@
 """Forms filled in with what is on record."""
 
 from webapp.core.forms import FormState
-from webapp.surfaces.store import ItemFacts, OpeningFacts, RunFacts, SurfaceFacts
+from webapp.surfaces.store import ItemFacts, OpeningFacts, RunFacts, SurfaceFacts, TieFacts
 from webapp.values.length import field_length
 
 
@@ -62,3 +62,15 @@ def opening_state(one: OpeningFacts, unit: str) -> FormState:
 def run_state(one: RunFacts, unit: str) -> FormState:
     bends = "\n".join(f"{field_length(x, unit)}; {field_length(y, unit)}" for x, y in one.points)
     return FormState.of(label=one.label, line=one.line, service=one.service, points=bends, note=one.note)
+
+
+def tie_state(one: TieFacts, unit: str) -> FormState:
+    return FormState.of(
+        name=one.name,
+        x=field_length(one.x_nm, unit),
+        from_a=one.from_a,
+        a=field_length(one.a_nm, unit),
+        from_b=one.from_b,
+        b=field_length(one.b_nm, unit),
+        note=one.note,
+    )

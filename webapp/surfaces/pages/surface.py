@@ -12,6 +12,7 @@ from webapp.plan.guard import Here
 from webapp.surfaces import store
 from webapp.surfaces.pages.drawing import Elevation, elevation
 from webapp.surfaces.pages.drawn import Circuit, DrawnLine, circuits, opening_lines
+from webapp.surfaces.pages.ground import Ground, ground_of
 from webapp.surfaces.rules.corners import ends_of, is_same
 from webapp.surfaces.rules.kinds import QuestionKind, SurfaceKind
 from webapp.surfaces.rules.owed import SlotState
@@ -76,6 +77,7 @@ class SurfacePage:
     up: str
     corner: str
     elevation: Elevation | None
+    ground: Ground | None
     items: tuple[ItemRow, ...]
     openings: tuple[DrawnLine, ...]
     runs: tuple[Circuit, ...]
@@ -117,6 +119,7 @@ def surface_page(session: Session, here: Here, code: str) -> SurfacePage:
         up=UP[kind],
         corner=surface.origin_corner,
         elevation=elevation(session, here, surface),
+        ground=ground_of(session, here, surface),
         items=tuple(_item(item, surface, here, tags.get(item.id, "")) for item in items),
         openings=opening_lines(here, surface, store.list_openings(session, build_id)),
         runs=circuits(here, surface, store.list_runs(session, build_id)),
@@ -249,6 +252,7 @@ def _changes(session: Session, here: Here, surface: SurfaceFacts, item_ids: set[
     openings = {one.id for one in store.openings_of(session, here.build.id, surface.id)}
     runs = {one.id for one in store.list_runs(session, here.build.id) if one.surface_id == surface.id}
     own = {"surface": {surface.id}, "item": item_ids, "cover": covers, "opening": openings, "run": runs}
+    own["tie"] = {one.id for one in store.ties_of(session, here.build.id, surface.id)}
     found = []
     for change in store.list_changes(session, here.build.id):
         if change.what_id in own.get(change.what_kind, ()):

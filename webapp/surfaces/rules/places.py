@@ -21,7 +21,7 @@ UP = {
     SurfaceKind.CEILING: "Across, from the same corner",
     SurfaceKind.FLOOR: "Across, from the same corner",
     SurfaceKind.SLAB: "Across, from the same corner",
-    SurfaceKind.TRENCH: "Below grade",
+    SurfaceKind.TRENCH: "Below grade, to its top",
 }
 """what the second offset of a hidden thing is measured along"""
 

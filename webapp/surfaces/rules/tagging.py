@@ -95,6 +95,8 @@ class Stretch(Protocol):
     @property
     def points(self) -> tuple[Point, ...]: ...
     @property
+    def line_kind(self) -> str: ...
+    @property
     def replaced_on(self) -> date | None: ...
 
 
@@ -142,7 +144,10 @@ def openings_of(openings: Iterable[Hole]) -> tuple[Opening, ...]:
 
 def runs_of(runs: Iterable[Stretch]) -> tuple[Run, ...]:
     """Stretches of cable, pipe and duct as they are drawn, tagged with their circuit or line."""
-    return tuple(Run(one.id, one.line, one.label, one.service, one.points, one.replaced_on is not None) for one in runs)
+    return tuple(
+        Run(one.id, one.line, one.label, one.service, one.points, one.replaced_on is not None, one.line_kind)
+        for one in runs
+    )
 
 
 def _thing(tag: str, item: Item) -> Thing:

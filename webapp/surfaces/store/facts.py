@@ -100,7 +100,10 @@ class OpeningFacts:
 
 @dataclass(frozen=True, slots=True)
 class RunFacts:
-    """A stretch of cable, pipe or duct on one surface: `points` (x, y) from bend to bend; `line` names its line."""
+    """A stretch of cable, pipe or duct on one surface: `points` (x, y) from bend to bend.
+
+    `line` names its line, `line_kind` is what that line is; empty where it belongs to none.
+    """
 
     id: int
     surface_id: int
@@ -115,6 +118,7 @@ class RunFacts:
     continues_id: int | None
     replaced_on: date | None
     replaced_by_id: int | None
+    line_kind: str
 
 
 @dataclass(frozen=True, slots=True)

@@ -90,15 +90,15 @@ def list_lines(session: Session, build_id: int) -> tuple[LineFacts, ...]:
     return tuple(LineFacts(*row) for row in rows(session, ordered))
 
 
-def _line_code(table: type) -> ScalarSelect[Any]:
-    """The short name of the line that a row belongs to; empty where it belongs to none."""
-    own = select(col(ServiceLine.code)).where(col(ServiceLine.id) == col(table.line_id))  # type: ignore[attr-defined]
-    return own.correlate(table).scalar_subquery()
+def _of_line(table: type, column: str) -> Any:
+    """A column of the line that a row belongs to; empty where it belongs to none."""
+    own = select(col(getattr(ServiceLine, column))).where(col(ServiceLine.id) == col(table.line_id))  # type: ignore[attr-defined]
+    return func.coalesce(own.correlate(table).scalar_subquery(), "")
 
 
 def _with_line(table: type, facts: type) -> list[Any]:
     """The columns of `facts`, its `line` read from the line itself."""
-    named = {"line": func.coalesce(_line_code(table), ""), "typed_nm": col(Item.x_nm)}
+    named = {"line": _of_line(table, "code"), "line_kind": _of_line(table, "kind"), "typed_nm": col(Item.x_nm)}
     return [named[name] if name in named else col(getattr(table, name)) for name in facts.__dataclass_fields__]  # type: ignore[attr-defined]
 
 
