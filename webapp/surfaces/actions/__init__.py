@@ -27,9 +27,11 @@ from webapp.surfaces.actions.making import (
     move_item,
 )
 from webapp.surfaces.actions.picturing import TakenIn, empty_slot, fill_slot, place_picture, take_in
+from webapp.surfaces.actions.round import FIRST, move_surface, put_after
 from webapp.surfaces.actions.ties import TieDraft, add_tie, edit_tie, remove_tie, return_tie
 
 __all__ = [
+    "FIRST",
     "ItemDraft",
     "OpeningDraft",
     "RunDraft",
@@ -55,9 +57,11 @@ __all__ = [
     "let_go",
     "mark_covered",
     "move_item",
+    "move_surface",
     "open_again",
     "place_picture",
     "points_text",
+    "put_after",
     "remove_opening",
     "remove_tie",
     "reopen_question",

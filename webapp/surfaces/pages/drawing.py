@@ -51,11 +51,15 @@ class DrawingPage:
     elevation: Elevation | None
 
 
+def key_of(surface: SurfaceFacts) -> str:
+    """What is drawn heavy in the key plan: a wall by its side, or the room for what lies over or under it."""
+    return surface.facing if surface.kind == SurfaceKind.WALL else "room" if surface.kind in PLANS else ""
+
+
 def drawing_page(session: Session, here: Here, code: str, *, mirror: bool, replaced: bool) -> DrawingPage:
     surface = store.get_surface(session, here.build.id, code)
-    key = surface.facing if surface.kind == SurfaceKind.WALL else ""
     return DrawingPage(
-        sheet=here.sheet(f"W1-{surface.code}", surface.name, "The drawing", key),
+        sheet=here.sheet(f"W1-{surface.code}", surface.name, "The drawing", key_of(surface)),
         name=surface.name,
         back=f"{here.base}/surfaces/{surface.code}",
         across=ACROSS[SurfaceKind(surface.kind)],

@@ -10,6 +10,7 @@ from webapp.photos.pages import Picture, picture
 from webapp.photos.store import list_photos
 from webapp.plan.guard import Here
 from webapp.surfaces import store
+from webapp.surfaces.actions import FIRST
 from webapp.surfaces.pages.states import item_state, surface_state
 from webapp.surfaces.rules.kinds import SERVICE_LETTERS, SERVICES, QuestionKind, SurfaceKind
 from webapp.surfaces.rules.places import ACROSS, UP
@@ -44,6 +45,8 @@ class EditPage:
     back: str
     kinds: tuple[tuple[str, str], ...]
     facings: tuple[tuple[str, str], ...]
+    places: tuple[tuple[str, str], ...]
+    """where on the round a new one may come"""
     unit: str
 
 
@@ -58,7 +61,15 @@ def edit_page(session: Session, here: Here, code: str, form: FormState | None = 
         state = surface_state(surface, here.build.unit)
         back = f"{here.base}/surfaces/{surface.code}"
         action = f"{back}/edit"
-    return EditPage(sheet, form or state, not code, action, back, KINDS, FACINGS, here.build.unit)
+    places = () if code else _places(session, here)
+    return EditPage(sheet, form or state, not code, action, back, KINDS, FACINGS, places, here.build.unit)
+
+
+def _places(session: Session, here: Here) -> tuple[tuple[str, str], ...]:
+    listed = store.list_surfaces(session, here.build.id)
+    if not listed:
+        return ()
+    return ("", "last"), (FIRST, "first"), *((one.code, f"after {one.name}") for one in listed)
 
 
 def line_choices(session: Session, here: Here, chosen: str) -> tuple[tuple[str, str], ...]:

@@ -10,7 +10,7 @@ from webapp.photos.pages import Picture, picture
 from webapp.photos.store import list_photos
 from webapp.plan.guard import Here
 from webapp.surfaces import store
-from webapp.surfaces.pages.drawing import Elevation, elevation
+from webapp.surfaces.pages.drawing import Elevation, elevation, key_of
 from webapp.surfaces.pages.drawn import Circuit, DrawnLine, circuits, opening_lines
 from webapp.surfaces.pages.ground import Ground, ground_of
 from webapp.surfaces.rules.corners import ends_of, is_same
@@ -71,6 +71,8 @@ class SurfacePage:
     href: str
     standing_href: str
     covered: bool
+    number: int
+    """its place on the round, as on the key plan"""
     facts: tuple[tuple[str, str], ...]
     note: str
     across: str
@@ -108,11 +110,12 @@ def surface_page(session: Session, here: Here, code: str) -> SurfacePage:
     kind = SurfaceKind(surface.kind)
     tags = {thing.id: thing.tag for thing in things_of(items)}
     return SurfacePage(
-        sheet=here.sheet(f"W1-{surface.code}", surface.name, key=surface.facing if kind == SurfaceKind.WALL else ""),
+        sheet=here.sheet(f"W1-{surface.code}", surface.name, key=key_of(surface)),
         name=surface.name,
         href=href,
         standing_href=f"{href}/standing",
         covered=surface.covered_on is not None,
+        number=[one.id for one in store.list_surfaces(session, build_id)].index(surface.id) + 1,
         facts=_facts(surface, here.build.unit),
         note=surface.note,
         across=f"From {surface.origin_corner}" if surface.origin_corner else "From the corner",

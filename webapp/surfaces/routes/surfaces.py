@@ -4,6 +4,7 @@ from fastapi import APIRouter, Request
 from sqlmodel import Session
 from starlette.responses import Response
 
+from webapp.core import once
 from webapp.core.dependencies import Reading, Sending, Writing
 from webapp.core.forms import BadForm, Submitted
 from webapp.core.rendering import go_to, render, render_kept
@@ -12,6 +13,7 @@ from webapp.surfaces import actions, forms, pages, store
 from webapp.values.errors import BadInput
 
 router = APIRouter(prefix="/surfaces")
+EARLIER, LATER = -1, 1
 
 
 def _ask_outside(
@@ -32,13 +34,26 @@ def new_surface(request: Request, session: Reading, here: ThisBuild) -> Response
 
 @router.post("")
 def add_surface(request: Request, session: Writing, here: ThisBuild, sent: Sending) -> Response:
+    saving = once.saving(session, sent)
+    if saving.before:
+        return go_to(saving.before)
     try:
         taken = tuple(surface.code for surface in store.list_surfaces(session, here.build.id))
         code, draft = forms.read_new_surface(sent, here, taken)
     except BadForm as bad:
         return render(request, "surfaces/edit.html", pages.edit_page(session, here, "", bad.state), status=422)
     made = actions.add_surface(session, here.build.id, code, draft)
-    return go_to(f"{here.base}/surfaces/{made.code}", say=f"“{made.name}” is on the list.")
+    actions.put_after(session, here.build.id, made.row_id, sent.text("after"))
+    answer = saving.remember(f"{here.base}/surfaces/{made.code}")
+    return go_to(answer, say=f"“{made.name}” is on the list.")
+
+
+@router.post("/{code}/move")
+def move_surface(session: Writing, here: ThisBuild, sent: Sending, code: str) -> Response:
+    """One place on the round; the key plan numbers them anew."""
+    known = store.get_surface(session, here.build.id, code)
+    actions.move_surface(session, here.build.id, known.id, EARLIER if sent.text("to") == "earlier" else LATER)
+    return go_to(f"{here.base}/surfaces?order=1#round-{known.code}")
 
 
 @router.get("/{code}")
