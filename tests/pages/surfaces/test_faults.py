@@ -95,7 +95,7 @@ def test_an_opening_said_to_be_gone_comes_back_unless_its_place_is_taken(client,
     assert back.status_code == 303
     page = words(client.get(BASE))
     assert "There no more" not in page
-    assert "Removed on: 2026-05-16, now nothing" in page
+    assert "Gone since: 16 May 2026, now nothing" in page
 
 
 def test_measures_that_leave_things_outside_are_asked_about_once(client, items):

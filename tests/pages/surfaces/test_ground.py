@@ -96,7 +96,7 @@ def test_a_tie_put_right_keeps_what_it_was_and_one_no_longer_good_comes_back(cli
     client.post(f"{BASE}/ties/1", data=TIE | {"there": "1"})
     page = words(client.get(BASE))
     assert "No longer good" not in page
-    assert "Removed on: 2026-05-16, now nothing" in page
+    assert "Gone since: 16 May 2026, now nothing" in page
 
 
 def test_depths_are_listed_and_a_change_is_asked_about_kindly(client, database, build, trench):

@@ -9,11 +9,13 @@ SHEETS = (
     ("W1", "Surfaces", "/surfaces"),
     ("W2", "Before cover", "/before-cover"),
     ("W4", "Pictures", "/pictures"),
+    ("W5", "Services", "/services"),
     ("V1", "Permits", "/permits"),
     ("V2", "Inspections", "/inspections"),
     ("M2", "Spend", "/spend"),
     ("F1", "Footage", "/footage"),
     ("F2", "Episodes", "/episodes"),
+    ("H1", "House file", "/house-file"),
 )
 """number, name, path below the build"""
 

@@ -3,6 +3,7 @@
 from webapp.readiness.pages.before_cover import before_cover_page
 from webapp.readiness.pages.closing import close_page, done_page, finish_page
 from webapp.readiness.pages.covers import covers_page
+from webapp.readiness.pages.house import house_page
 from webapp.readiness.pages.letting import letting_page
 from webapp.readiness.pages.panel import stops_panel
 from webapp.readiness.pages.surfaces import standing_page, surfaces_page
@@ -16,6 +17,7 @@ __all__ = [
     "covers_page",
     "done_page",
     "finish_page",
+    "house_page",
     "letting_page",
     "standing_page",
     "stops_panel",

@@ -89,12 +89,12 @@ def _proof_line(found: Site, one: Proof) -> ProofLine:
     return ProofLine(one.what, one.who, when, one.href, f"/photos/{one.paper}/1280" if one.paper else "")
 
 
-def _let_go_line(found: Site, line: LiftedFacts) -> LetGoLine:
+def let_go_line(found: Site, line: LiftedFacts) -> LetGoLine:
     who = line.who[:1].upper() + line.who[1:]
     return LetGoLine(line.what, f"“{line.why}” {who}, {show_day(line.on_day, found.today)}.")
 
 
-def _closing_line(cover: CoverFacts, noun: str) -> ClosingLine:
+def closing_line(cover: CoverFacts, noun: str) -> ClosingLine:
     opened = f"Opened up {show_date(cover.opened_on)}: {cover.opened_why}" if cover.opened_on else ""
     with_what = f", {cover.layers}" if cover.layers else ""
     heading = f"{noun[:1].upper()}{noun[1:]} closed {show_date(cover.covered_on)} by {cover.who}{with_what}"
@@ -149,13 +149,13 @@ def before_cover_page(session: Session, here: Here, code: str) -> BeforeCoverPag
         wishes=owed_lines(found.network, answer.wishes),
         wishes_note=whom_sentence(answer.wishes),
         settled=proof_lines(found, surface.id),
-        lifted=tuple(_let_go_line(found, line) for line in let_go(found, surface.id)),
+        lifted=tuple(let_go_line(found, line) for line in let_go(found, surface.id)),
         lifted_before=tuple(
-            _let_go_line(found, line)
+            let_go_line(found, line)
             for line in list_lifted_before(session, here.build.id)
             if line.surface_id == surface.id
         ),
-        closings=tuple(_closing_line(cover, noun) for cover in closings),
+        closings=tuple(closing_line(cover, noun) for cover in closings),
         open=surface.covered_on is None,
         next_label=label,
         next_href=next_href,

@@ -19,6 +19,7 @@ from webapp.readiness.store.owed_nodes import (
     basis_nodes,
     count_nodes,
     cover_nodes,
+    offset_nodes,
     question_nodes,
     shot_nodes,
     slot_nodes,
@@ -224,6 +225,7 @@ def all_nodes(record: Record, tasks: Iterable[Node], build: BuildFacts, today: d
         *shot_nodes(record, base),
         *slot_nodes(record, base),
         *count_nodes(record, base),
+        *offset_nodes(record, base),
         *basis_nodes(record, base),
         *cover_nodes(record, base),
     ]

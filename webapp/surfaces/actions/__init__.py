@@ -15,6 +15,7 @@ from webapp.surfaces.actions.drawn import (
     replace_run,
     return_opening,
 )
+from webapp.surfaces.actions.lines import LineDraft, add_line, edit_line, end_line, move_line, use_line
 from webapp.surfaces.actions.making import (
     ItemDraft,
     SurfaceDraft,
@@ -33,12 +34,14 @@ from webapp.surfaces.actions.ties import TieDraft, add_tie, edit_tie, remove_tie
 __all__ = [
     "FIRST",
     "ItemDraft",
+    "LineDraft",
     "OpeningDraft",
     "RunDraft",
     "SurfaceDraft",
     "TakenIn",
     "TieDraft",
     "add_item",
+    "add_line",
     "add_opening",
     "add_run",
     "add_slot",
@@ -48,15 +51,18 @@ __all__ = [
     "correct_cover_day",
     "count_boxes",
     "edit_item",
+    "edit_line",
     "edit_opening",
     "edit_run",
     "edit_surface",
     "edit_tie",
     "empty_slot",
+    "end_line",
     "fill_slot",
     "let_go",
     "mark_covered",
     "move_item",
+    "move_line",
     "move_surface",
     "open_again",
     "place_picture",
@@ -72,4 +78,5 @@ __all__ = [
     "set_task_surfaces",
     "settle_question",
     "take_in",
+    "use_line",
 ]

@@ -2,8 +2,8 @@
 
 from fastapi import APIRouter
 
-from webapp.surfaces.routes import belonging, drawn, items, pictures, questions, surfaces, ties
+from webapp.surfaces.routes import belonging, drawn, items, lines, pictures, questions, surfaces, ties
 
 router = APIRouter(prefix="/builds/{build}")
-for part in (surfaces, items, drawn, questions, pictures, belonging, ties):
+for part in (surfaces, items, drawn, questions, pictures, belonging, lines, ties):
     router.include_router(part.router)
