@@ -50,6 +50,15 @@ def test_a_sleeve_is_cut_where_something_goes_through_and_takes_more(client, ite
     assert client.post(f"{BASE}/runs", data=RUN).status_code == 303
 
 
+def test_a_row_of_blocking_goes_past_a_window_on_both_sides(client, items):
+    row = ITEM | {"kind": "blocking", "x": "66", "y": "50", "width": "96", "service": "framing"}
+    assert client.post(f"{BASE}/items", data=row).status_code == 303
+    assert client.post(f"{BASE}/openings", data=WINDOW).status_code == 303
+    assert client.post(f"{BASE}/items/1", data=row | {"label": "2x8"}).status_code == 303
+    short = client.post(f"{BASE}/items", data=row | {"width": "20"})
+    assert "lies in the opening “New window”" in field_errors(short)["x"]
+
+
 def test_a_corner_that_is_neither_end_is_said_with_both_as_buttons(client, items):
     answer = client.post(f"{BASE}/items", data=ITEM | {"from_corner": "SW"})
     assert answer.status_code == 422

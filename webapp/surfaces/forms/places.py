@@ -10,7 +10,7 @@ from webapp.core.forms import Reader, Submitted
 from webapp.plan.guard import Here
 from webapp.surfaces.actions import ItemDraft, SurfaceDraft
 from webapp.surfaces.rules.corners import along, ends_of, is_known
-from webapp.surfaces.rules.fitting import box_wrong, thing_wrong
+from webapp.surfaces.rules.fitting import box_wrong, goes_past, thing_wrong
 from webapp.surfaces.rules.kinds import SERVICES, OpeningKind, QuestionKind, SurfaceKind
 from webapp.surfaces.rules.places import absurd, outside
 from webapp.surfaces.rules.tagging import openings_of, runs_of, things_of
@@ -151,7 +151,8 @@ def read_item(
         reader.wrong(field, sentence)
     x = along(surface, draft.from_corner, draft.x_nm)
     boxes = [one for one in others if one.is_box and one.replaced_on is None] if draft.is_box else []
-    taken = thing_wrong(x, draft.y_nm, holes_in(openings)) or box_wrong(x, draft.y_nm, boxes, unit)
+    holes = [one for one in holes_in(openings) if not goes_past(draft.kind, draft.width_nm, one)]
+    taken = thing_wrong(x, draft.y_nm, holes) or box_wrong(x, draft.y_nm, boxes, unit)
     if taken:
         reader.wrong("x", taken)
     reader.done()

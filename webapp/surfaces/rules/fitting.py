@@ -65,6 +65,11 @@ def in_opening(x_nm: int, y_nm: int, openings: Iterable[Opening]) -> Opening | N
     return None
 
 
+def goes_past(kind: str, width_nm: int | None, one: Opening) -> bool:
+    """A row of blocking wider than an opening is cut by it and stands on both its sides."""
+    return kind == "blocking" and (width_nm or 0) > one.width_nm
+
+
 def opening_holds(one: Opening, things: Iterable[Thing], runs: Iterable[Run]) -> str:
     """What would lie in an opening, in a sentence with the names of the drawing; empty where nothing would.
 
@@ -73,7 +78,9 @@ def opening_holds(one: Opening, things: Iterable[Thing], runs: Iterable[Run]) ->
     within = [
         f"{thing.tag} {thing.label}"
         for thing in things
-        if not thing.replaced and in_opening(thing.x_nm, thing.y_nm, (one,))
+        if not thing.replaced
+        and in_opening(thing.x_nm, thing.y_nm, (one,))
+        and not goes_past(thing.kind, thing.width_nm, one)
     ]
     through = [
         f"{run.tag} {run.label}".strip()
