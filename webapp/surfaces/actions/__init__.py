@@ -27,12 +27,14 @@ from webapp.surfaces.actions.making import (
     edit_surface,
     move_item,
 )
+from webapp.surfaces.actions.offering import Chosen, owe_after_all, take_up
 from webapp.surfaces.actions.picturing import TakenIn, empty_slot, fill_slot, place_picture, take_in
 from webapp.surfaces.actions.round import FIRST, move_surface, put_after
 from webapp.surfaces.actions.ties import TieDraft, add_tie, edit_tie, remove_tie, return_tie
 
 __all__ = [
     "FIRST",
+    "Chosen",
     "ItemDraft",
     "LineDraft",
     "OpeningDraft",
@@ -65,6 +67,7 @@ __all__ = [
     "move_line",
     "move_surface",
     "open_again",
+    "owe_after_all",
     "place_picture",
     "points_text",
     "put_after",
@@ -78,5 +81,6 @@ __all__ = [
     "set_task_surfaces",
     "settle_question",
     "take_in",
+    "take_up",
     "use_line",
 ]

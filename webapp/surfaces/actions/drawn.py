@@ -8,6 +8,7 @@ from sqlmodel import Session
 
 from webapp.surfaces import store
 from webapp.surfaces.actions.making import keep_on, put_away, put_right, refuse_twice, take_back
+from webapp.surfaces.actions.moving import owe_run_anew
 from webapp.surfaces.models import Opening, Run
 
 
@@ -81,4 +82,5 @@ def replace_run(session: Session, build_id: int, run_id: int, draft: RunDraft, o
     made = add_run(session, old.surface_id, draft)
     old.replaced_on, old.replaced_by_id = on, made.row_id
     session.add(old)
+    owe_run_anew(session, old, made, on)
     return made

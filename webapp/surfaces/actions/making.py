@@ -5,13 +5,12 @@ from dataclasses import dataclass, fields
 from datetime import date
 from typing import Any, TypeVar
 
-from sqlalchemy import func
-from sqlalchemy import select as select_columns
-from sqlmodel import Session, SQLModel, col
+from sqlmodel import Session, SQLModel
 
 from webapp.core import clock
 from webapp.core.tables import Table
 from webapp.surfaces import store
+from webapp.surfaces.actions.moving import last_slot, owe_anew
 from webapp.surfaces.models import FixedTie, Item, Opening, PictureSlot, Surface, SurfaceChange
 from webapp.values.dates import show_date
 from webapp.values.errors import BadInput
@@ -131,13 +130,15 @@ def edit_item(session: Session, build_id: int, item_id: int, draft: ItemDraft) -
 def move_item(session: Session, build_id: int, item_id: int, draft: ItemDraft, on: date) -> Item:
     """The thing itself was moved or replaced: the old place stays on record, marked with the day.
 
-    Raises BadInput where that was said already.
+    Its pictures are history then, and those of its new state are owed as they were. Raises BadInput where it was
+    moved already.
     """
     old = session.get_one(Item, store.get_item(session, build_id, item_id).id)
     refuse_twice(old.replaced_on)
     made = add_item(session, build_id, old.surface_id, draft)
     old.replaced_on, old.replaced_by_id = on, made.row_id
     session.add(old)
+    owe_anew(session, old, made, on)
     return made
 
 
@@ -168,16 +169,11 @@ def add_slot(
 ) -> PictureSlot:
     """Say that a picture is owed of a surface before it is closed."""
     store.surface_by_id(session, build_id, surface_id)
-    last = session.connection().execute(
-        select_columns(func.max(col(PictureSlot.number)), func.max(col(PictureSlot.position))).where(
-            col(PictureSlot.surface_id) == surface_id
-        )
-    )
-    number, position = last.one()
+    position, number = last_slot(session, surface_id)
     made = PictureSlot(
         surface_id=surface_id,
-        number=(number or 0) + 1,
-        position=(position or 0) + 1,
+        number=number + 1,
+        position=position + 1,
         what=what,
         picture_set=picture_set,
         strength=strength,

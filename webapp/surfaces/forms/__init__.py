@@ -2,7 +2,7 @@
 
 from webapp.surfaces.forms.drawn import read_opening, read_run
 from webapp.surfaces.forms.lines import read_end, read_line_draft
-from webapp.surfaces.forms.pictures import PlaceForm, read_caption, read_place, read_taken
+from webapp.surfaces.forms.pictures import PlaceForm, read_caption, read_place, read_said, read_shows, read_taken
 from webapp.surfaces.forms.places import (
     ask_outside,
     read_count,
@@ -15,12 +15,14 @@ from webapp.surfaces.forms.places import (
     read_surface,
     read_why,
 )
+from webapp.surfaces.forms.slots import read_chosen
 from webapp.surfaces.forms.ties import read_tie
 
 __all__ = [
     "PlaceForm",
     "ask_outside",
     "read_caption",
+    "read_chosen",
     "read_count",
     "read_end",
     "read_item",
@@ -31,7 +33,9 @@ __all__ = [
     "read_place",
     "read_question",
     "read_run",
+    "read_said",
     "read_settle",
+    "read_shows",
     "read_slot",
     "read_surface",
     "read_taken",

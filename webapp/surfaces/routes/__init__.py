@@ -2,8 +2,20 @@
 
 from fastapi import APIRouter
 
-from webapp.surfaces.routes import belonging, drawn, items, lines, pictures, questions, surfaces, ties
+from webapp.surfaces.routes import (
+    belonging,
+    drawn,
+    items,
+    lines,
+    picture,
+    pictures,
+    questions,
+    shoot,
+    slots,
+    surfaces,
+    ties,
+)
 
 router = APIRouter(prefix="/builds/{build}")
-for part in (surfaces, items, drawn, questions, pictures, belonging, lines, ties):
+for part in (surfaces, items, slots, shoot, drawn, questions, pictures, picture, belonging, lines, ties):
     router.include_router(part.router)
