@@ -1,5 +1,6 @@
 """What is typed about surfaces and pictures."""
 
+from webapp.surfaces.forms.behind import TAPPED, read_asked_spot, read_tap
 from webapp.surfaces.forms.drawn import read_opening, read_run
 from webapp.surfaces.forms.lines import read_end, read_line_draft
 from webapp.surfaces.forms.pictures import PlaceForm, read_caption, read_place, read_said, read_shows, read_taken
@@ -19,8 +20,10 @@ from webapp.surfaces.forms.slots import read_chosen
 from webapp.surfaces.forms.ties import read_tie
 
 __all__ = [
+    "TAPPED",
     "PlaceForm",
     "ask_outside",
+    "read_asked_spot",
     "read_caption",
     "read_chosen",
     "read_count",
@@ -39,6 +42,7 @@ __all__ = [
     "read_slot",
     "read_surface",
     "read_taken",
+    "read_tap",
     "read_tie",
     "read_why",
 ]

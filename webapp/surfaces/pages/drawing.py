@@ -87,7 +87,7 @@ def elevation(
 def _elevation(
     session: Session, here: Here, surface: SurfaceFacts, alone: bool, mirror: bool, replaced: bool
 ) -> Elevation | None:
-    found = _facts(session, here, surface)
+    found = facts_of(session, here, surface)
     if found is None:
         return None
     outside = names_outside(surface.length_nm, surface.height_nm, found.things, found.openings, found.runs)
@@ -111,7 +111,7 @@ def _elevation(
     )
 
 
-def _facts(session: Session, here: Here, surface: SurfaceFacts) -> Facts | None:
+def facts_of(session: Session, here: Here, surface: SurfaceFacts) -> Facts | None:
     """What is on record of a surface, as it is drawn."""
     build_id, face = here.build.id, face_of(surface, here.build.unit)
     if face is None:

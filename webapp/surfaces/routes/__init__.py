@@ -3,6 +3,7 @@
 from fastapi import APIRouter
 
 from webapp.surfaces.routes import (
+    behind,
     belonging,
     drawn,
     items,
@@ -17,5 +18,5 @@ from webapp.surfaces.routes import (
 )
 
 router = APIRouter(prefix="/builds/{build}")
-for part in (surfaces, items, slots, shoot, drawn, questions, pictures, picture, belonging, lines, ties):
+for part in (behind, surfaces, items, drawn, questions, pictures, belonging, lines, slots, shoot, picture, ties):
     router.include_router(part.router)
