@@ -2,6 +2,7 @@
 
 from webapp.surfaces.forms.behind import TAPPED, read_asked_spot, read_tap
 from webapp.surfaces.forms.drawn import read_opening, read_run
+from webapp.surfaces.forms.ends import Around
 from webapp.surfaces.forms.lines import read_end, read_line_draft
 from webapp.surfaces.forms.pictures import PlaceForm, read_caption, read_place, read_said, read_shows, read_taken
 from webapp.surfaces.forms.places import (
@@ -21,6 +22,7 @@ from webapp.surfaces.forms.ties import read_tie
 
 __all__ = [
     "TAPPED",
+    "Around",
     "PlaceForm",
     "ask_outside",
     "read_asked_spot",

@@ -1,4 +1,4 @@
-"""The pages with a form: a surface, a hidden thing, an owed picture, a count, a question, an opening up."""
+"""The pages with a form: a surface, a hidden thing, an owed picture, a question, an opening up."""
 
 from dataclasses import dataclass
 
@@ -11,12 +11,14 @@ from webapp.photos.store import list_photos
 from webapp.plan.guard import Here
 from webapp.surfaces import store
 from webapp.surfaces.actions import FIRST
+from webapp.surfaces.pages.offsets import lines_at
 from webapp.surfaces.pages.states import item_state, surface_state
 from webapp.surfaces.rules.kinds import SERVICE_LETTERS, SERVICES, QuestionKind, SurfaceKind
 from webapp.surfaces.rules.places import ACROSS, UP
 from webapp.surfaces.store import QuestionFacts, SurfaceFacts
 from webapp.values.dates import show_date
 from webapp.values.length import show_length
+from webapp.values.verdict import Way
 
 KINDS = tuple((kind.value, kind.value.capitalize()) for kind in SurfaceKind)
 FACINGS = (("", "none"), ("N", "north"), ("E", "east"), ("S", "south"), ("W", "west"))
@@ -81,7 +83,7 @@ def line_choices(session: Session, here: Here, chosen: str) -> tuple[tuple[str, 
 
 @dataclass(frozen=True, slots=True)
 class ItemPage:
-    """The form of a hidden thing; `pictures` of it, `replaced` when it was moved away."""
+    """The form of a hidden thing; `pictures` of it, `on`: its circuits, `replaced` when it was moved away."""
 
     sheet: Sheet
     form: FormState
@@ -91,6 +93,7 @@ class ItemPage:
     back: str
     services: tuple[tuple[str, str], ...]
     lines: tuple[tuple[str, str], ...]
+    on: tuple[Way, ...]
     sizes: str
     x_label: str
     y_label: str
@@ -105,9 +108,11 @@ def item_page(session: Session, here: Here, code: str, item_id: int = 0, form: F
     back, unit = f"{here.base}/surfaces/{surface.code}", here.build.unit
     state, replaced = FormState.of(service="electric", from_corner=surface.origin_corner), ""
     photos: tuple[Picture, ...] = ()
+    on: tuple[Way, ...] = ()
     if item_id:
         item = store.item_on(session, here.build.id, surface, item_id)
         state = item_state(item, unit)
+        on = lines_at(here, (item,), store.list_runs(session, here.build.id))[item_id]
         replaced = f"Moved or replaced on {show_date(item.replaced_on)}." if item.replaced_on else ""
         places = store.places_of_item(session, here.build.id, item_id)
         of_it = list_photos(session, (place.photo_id for place in places))
@@ -121,6 +126,7 @@ def item_page(session: Session, here: Here, code: str, item_id: int = 0, form: F
         back=back,
         services=SERVICE_CHOICES,
         lines=line_choices(session, here, state.value("line")),
+        on=on,
         sizes=_sizes(surface, unit),
         x_label="Distance from that corner",
         y_label=UP[SurfaceKind(surface.kind)],
@@ -143,7 +149,7 @@ def _sizes(surface: SurfaceFacts, unit: str) -> str:
 
 @dataclass(frozen=True, slots=True)
 class SmallForm:
-    """A form of a few fields about one surface: an owed picture, a count of boxes, an opening up."""
+    """A form of a few fields about one surface: an owed picture, an opening up."""
 
     sheet: Sheet
     form: FormState
@@ -152,32 +158,21 @@ class SmallForm:
     back: str
     sets: tuple[tuple[str, str], ...] = SET_CHOICES
     strengths: tuple[tuple[str, str, str], ...] = STRENGTH_CHOICES
-    counted: bool = False
 
 
 def slot_page(session: Session, here: Here, code: str, form: FormState | None = None) -> SmallForm:
     return _small(session, here, code, "slots", form or FormState.of(picture_set="before", strength="must"))
 
 
-def boxes_page(session: Session, here: Here, code: str, form: FormState | None = None) -> SmallForm:
-    surface = store.get_surface(session, here.build.id, code)
-    shown = {
-        name: str(count)
-        for name, count in (("before", surface.boxes_before), ("after", surface.boxes_after))
-        if count is not None
-    }
-    return _small(session, here, code, "boxes", form or FormState.of(**shown), counted=bool(shown))
-
-
 def open_page(session: Session, here: Here, code: str, form: FormState | None = None) -> SmallForm:
     return _small(session, here, code, "open-again", form or FormState.of(on=here.today.isoformat()))
 
 
-def _small(session: Session, here: Here, code: str, path: str, form: FormState, counted: bool = False) -> SmallForm:
+def _small(session: Session, here: Here, code: str, path: str, form: FormState) -> SmallForm:
     surface = store.get_surface(session, here.build.id, code)
     back = f"{here.base}/surfaces/{surface.code}"
     sheet = here.sheet(f"W1-{surface.code}", surface.name)
-    return SmallForm(sheet, form, surface.name, f"{back}/{path}", back, counted=counted)
+    return SmallForm(sheet, form, surface.name, f"{back}/{path}", back)
 
 
 @dataclass(frozen=True, slots=True)

@@ -13,14 +13,17 @@ from webapp.surfaces.pages.changes import Change, changes_of
 from webapp.surfaces.pages.drawing import Elevation, elevation, key_of
 from webapp.surfaces.pages.drawn import Circuit, DrawnLine, circuits, opening_lines
 from webapp.surfaces.pages.ground import Ground, ground_of
+from webapp.surfaces.pages.offsets import lines_at
 from webapp.surfaces.pages.owed import Owed, owed_part
 from webapp.surfaces.rules.corners import ends_of, is_same
+from webapp.surfaces.rules.counting import table_words
 from webapp.surfaces.rules.kinds import QuestionKind, SurfaceKind
 from webapp.surfaces.rules.places import ACROSS, UP
 from webapp.surfaces.rules.tagging import things_of
 from webapp.surfaces.store import ItemFacts, LiftedFacts, QuestionFacts, SurfaceFacts
 from webapp.values.dates import show_day
 from webapp.values.length import show_area, show_length
+from webapp.values.verdict import Way
 from webapp.values.words import plural
 
 LATEST = 6
@@ -29,13 +32,14 @@ LATEST = 6
 
 @dataclass(frozen=True, slots=True)
 class ItemRow:
-    """A hidden thing. `tag` names it in the drawing; empty for what has no offsets yet."""
+    """A hidden thing. `tag` names it in the drawing; empty for what has no offsets yet; `lines`: its circuits."""
 
     tag: str
     label: str
     detail: str
     letter: str
     service: str
+    lines: tuple[Way, ...]
     x: str
     y: str
     href: str
@@ -92,6 +96,8 @@ def surface_page(session: Session, here: Here, code: str) -> SurfacePage:
     placed = list(dict.fromkeys(p.photo_id for p in store.places_on_surface(session, build_id, surface.id)))
     kind = SurfaceKind(surface.kind)
     tags = {thing.id: thing.tag for thing in things_of(items)}
+    runs = store.list_runs(session, build_id)
+    on = lines_at(here, items, runs)
     return SurfacePage(
         sheet=here.sheet(f"W1-{surface.code}", surface.name, key=key_of(surface)),
         name=surface.name,
@@ -106,9 +112,9 @@ def surface_page(session: Session, here: Here, code: str) -> SurfacePage:
         corner=surface.origin_corner,
         elevation=elevation(session, here, surface),
         ground=ground_of(session, here, surface),
-        items=tuple(_item(item, surface, here, tags.get(item.id, "")) for item in items),
+        items=tuple(_item(item, surface, here, tags.get(item.id, ""), on[item.id]) for item in items),
         openings=opening_lines(here, surface, store.list_openings(session, build_id)),
-        runs=circuits(here, surface, store.list_runs(session, build_id)),
+        runs=circuits(here, surface, runs),
         owed=owed_part(session, here, surface, items),
         questions=tuple(_question(question, here) for question in asked if question.settled_on is None),
         settled=tuple(_question(question, here) for question in asked if question.settled_on is not None),
@@ -149,7 +155,7 @@ def _facts(surface: SurfaceFacts, unit: str) -> tuple[tuple[str, str], ...]:
     return tuple((label, value) for label, value in listed if value)
 
 
-def _item(item: ItemFacts, surface: SurfaceFacts, here: Here, tag: str) -> ItemRow:
+def _item(item: ItemFacts, surface: SurfaceFacts, here: Here, tag: str, lines: tuple[Way, ...]) -> ItemRow:
     unit, corner = here.build.unit, item.from_corner
     x = show_length(item.typed_nm, unit) if item.typed_nm is not None else "not measured"
     if corner and not is_same(corner, surface.origin_corner) and item.typed_nm is not None:
@@ -157,9 +163,10 @@ def _item(item: ItemFacts, surface: SurfaceFacts, here: Here, tag: str) -> ItemR
     return ItemRow(
         tag=tag,
         label=item.label,
-        detail=", ".join(part for part in (item.kind, item.service, item.line, item.note) if part),
+        detail=", ".join(part for part in (item.kind, item.service, item.note) if part),
         letter=item.letter,
         service=item.service,
+        lines=lines,
         x=x,
         y=show_length(item.y_nm, unit) if item.y_nm is not None else "not measured",
         href=f"{here.base}/surfaces/{surface.code}/items/{item.id}",
@@ -182,7 +189,8 @@ def _boxes(surface: SurfaceFacts, items: tuple[ItemFacts, ...]) -> str:
         return ""
     before, after = (str(count) if count is not None else "not counted" for count in counts)
     listed = sum(item.is_box and item.replaced_on is None for item in items)
-    return f"Open: {before}. After closing: {after}. In the table: {plural(listed, 'box')}."
+    differs = table_words(surface.boxes_before, listed)
+    return f"Open: {before}. After closing: {after}. In the table: {plural(listed, 'box')}. {differs}".strip()
 
 
 def _lifted(session: Session, here: Here, surface: SurfaceFacts) -> tuple[Line, ...]:
