@@ -33,8 +33,8 @@ def test_the_style_sheet_draws_each_letter_in_a_hue_of_its_colour():
 
 
 def test_tape_and_tracer_have_a_line_of_their_own_without_a_service_colour():
-    assert (run_pen(TAPE), run_letters(TAPE)) == ("tape", ("WT", "marks"))
-    assert (run_pen(WIRE), run_letters(WIRE)) == ("tracer", ("TW", "marks"))
+    assert (run_pen(TAPE), run_letters(TAPE)) == ("l2 ph", ("WT", "halo"))
+    assert (run_pen(WIRE), run_letters(WIRE)) == ("l2 ctr", ("TW", "halo"))
     assert (run_pen(FEED), run_letters(FEED)) == ("e", ("E", "e"))
     drawn = draw(Facts(TRENCH, runs=(TAPE, WIRE, FEED)))
     words = [text.words for layer in drawn.layers for text in layer.texts]

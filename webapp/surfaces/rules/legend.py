@@ -41,7 +41,7 @@ def legend(facts: Facts) -> tuple[Sign, ...]:
     services = {run.service for run in plain} | {thing.service for thing in facts.things}
     signs = [_service(service) for service in SERVICES if service in services]
     signs += [
-        _line(pen, f"{letters} {kind}", letters, "marks")
+        _line(pen, f"{letters} {kind}", letters, "halo")
         for kind, (pen, letters) in MARKERS.items()
         if any(run.line_kind == kind for run in facts.runs)
     ]

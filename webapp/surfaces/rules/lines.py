@@ -22,7 +22,7 @@ def pen_of(service: str) -> str:
     return f"{letter} pipe" if service == "drain" else f"{letter} vent" if service == "vent" else letter
 
 
-MARKERS = {LineKind.WARNING_TAPE.value: ("tape", "WT"), LineKind.TRACER.value: ("tracer", "TW")}
+MARKERS = {LineKind.WARNING_TAPE.value: ("l2 ph", "WT"), LineKind.TRACER.value: ("l2 ctr", "TW")}
 """pen and letters of what is buried only to be found: no service runs in it, so it has no colour"""
 
 
@@ -33,7 +33,7 @@ def run_pen(run: Run) -> str:
 def run_letters(run: Run) -> tuple[str, str]:
     """What is written in a run, and with which pen; empty for what has no letter."""
     if run.line_kind in MARKERS:
-        return MARKERS[run.line_kind][1], "marks"
+        return MARKERS[run.line_kind][1], "halo"
     letter = colour_of(run.service)
     return ("", "") if letter == "l2" else (letter.upper(), letter)
 
