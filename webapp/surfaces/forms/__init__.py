@@ -4,9 +4,9 @@ from webapp.surfaces.forms.behind import TAPPED, read_asked_spot, read_tap
 from webapp.surfaces.forms.drawn import read_opening, read_run
 from webapp.surfaces.forms.ends import Around
 from webapp.surfaces.forms.lines import read_end, read_line_draft
+from webapp.surfaces.forms.outside import ask_outside
 from webapp.surfaces.forms.pictures import PlaceForm, read_caption, read_place, read_said, read_shows, read_taken
 from webapp.surfaces.forms.places import (
-    ask_outside,
     read_count,
     read_item,
     read_new_surface,
@@ -17,6 +17,7 @@ from webapp.surfaces.forms.places import (
     read_surface,
     read_why,
 )
+from webapp.surfaces.forms.placing import read_id, read_placed, read_spot
 from webapp.surfaces.forms.slots import read_chosen
 from webapp.surfaces.forms.ties import read_tie
 
@@ -30,18 +31,21 @@ __all__ = [
     "read_chosen",
     "read_count",
     "read_end",
+    "read_id",
     "read_item",
     "read_line_draft",
     "read_new_surface",
     "read_open",
     "read_opening",
     "read_place",
+    "read_placed",
     "read_question",
     "read_run",
     "read_said",
     "read_settle",
     "read_shows",
     "read_slot",
+    "read_spot",
     "read_surface",
     "read_taken",
     "read_tap",

@@ -1,7 +1,7 @@
 """What is typed about surfaces, read in the build's own unit."""
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 from functools import partial
@@ -9,17 +9,16 @@ from functools import partial
 from webapp.core.forms import Reader, Submitted
 from webapp.plan.guard import Here
 from webapp.surfaces.actions import ItemDraft, SurfaceDraft
+from webapp.surfaces.rules.back import back_wrong
 from webapp.surfaces.rules.corners import along, ends_of, is_known
 from webapp.surfaces.rules.fitting import box_wrong, goes_past, thing_wrong
 from webapp.surfaces.rules.kinds import SERVICES, OpeningKind, QuestionKind, SurfaceKind
 from webapp.surfaces.rules.places import absurd, outside
-from webapp.surfaces.rules.tagging import openings_of, runs_of, things_of
-from webapp.surfaces.rules.within import names_outside
-from webapp.surfaces.store import ItemFacts, LineFacts, OpeningFacts, QuestionFacts, RunFacts, SurfaceFacts
+from webapp.surfaces.rules.quick import made_label
+from webapp.surfaces.store import ItemFacts, LineFacts, OpeningFacts, QuestionFacts, SurfaceFacts
 from webapp.values.dates import parse_day, show_date
 from webapp.values.errors import BadInput
 from webapp.values.length import parse_length
-from webapp.values.words import join_words
 
 FACINGS = ("", "N", "E", "S", "W")
 SETS = ("before", "after", "general")
@@ -65,28 +64,21 @@ def read_new_surface(sent: Submitted, here: Here, taken: tuple[str, ...]) -> tup
     return code, draft
 
 
-def read_surface(sent: Submitted, here: Here) -> SurfaceDraft:
-    reader = Reader(sent)
-    draft = _surface(reader, here.build.unit)
+def read_surface(
+    sent: Submitted, here: Here, known: SurfaceFacts, surfaces: Sequence[SurfaceFacts]
+) -> tuple[SurfaceDraft, SurfaceFacts | None]:
+    """What is said of it, and the other face of the same wall; None for none. Raises BadForm."""
+    reader, unit = Reader(sent), here.build.unit
+    draft = _surface(reader, unit)
+    others = {surface.code: surface for surface in surfaces}
+    other = others.get(reader.one_of("other_face", ("", *others)))
+    if other is not None:
+        said = replace(known, kind=draft.kind, length_nm=draft.length_nm)
+        wrong = back_wrong(said, other, surfaces, unit)
+        if wrong:
+            reader.wrong("other_face", wrong)
     reader.done()
-    return draft
-
-
-def ask_outside(
-    sent: Submitted,
-    draft: SurfaceDraft,
-    items: Iterable[ItemFacts],
-    openings: Iterable[OpeningFacts],
-    runs: Iterable[RunFacts],
-) -> None:
-    """Asks once about what would lie outside the surface as it is measured now. Raises BadForm with all names."""
-    placed = (replace(one, x_nm=along(draft, one.from_corner, one.typed_nm)) for one in items)
-    names = names_outside(draft.length_nm, draft.height_nm, things_of(placed), openings_of(openings), runs_of(runs))
-    reader = Reader(sent)
-    if names and not reader.flag("outside"):
-        verb = "lies" if len(names) == 1 else "lie"
-        reader.wrong("outside", f"With these measures {join_words(names)} {verb} outside.")
-    reader.done()
+    return draft, other
 
 
 def _surface(reader: Reader, unit: str) -> SurfaceDraft:
@@ -129,9 +121,11 @@ def read_item(
     """
     reader, unit = Reader(sent), here.build.unit
     length, line = partial(place_of, unit=unit), read_line(reader, lines)
+    kind, others = reader.text("kind", most=40), tuple(others)
     draft = ItemDraft(
-        label=reader.text("label", "Say what it is, such as Receptacle by the door.", most=120),
-        kind=reader.text("kind", most=40) or "other",
+        label=reader.text("label", "" if kind else "Say what it is, such as Receptacle by the door.", most=120)
+        or made_label(kind, [one.kind for one in others]),
+        kind=kind or "other",
         service=line.service if line else reader.one_of("service", SERVICES, "other"),
         line_id=line.id if line else None,
         from_corner=reader.text("from_corner", most=40),
@@ -146,6 +140,21 @@ def read_item(
         reader.wrong(
             "from_corner", f"{surface.name} has no such corner. It is measured from {' or '.join(ends)}.", ends
         )
+    check_place(reader, here, surface, openings, others, draft)
+    reader.done()
+    return draft
+
+
+def check_place(
+    reader: Reader,
+    here: Here,
+    surface: SurfaceFacts,
+    openings: Iterable[OpeningFacts],
+    others: Iterable[ItemFacts],
+    draft: ItemDraft,
+) -> None:
+    """Says beside x or y why a hidden thing cannot be where it was said to be."""
+    unit = here.build.unit
     wrong = outside(surface.kind, surface.length_nm, surface.height_nm, draft.x_nm, draft.y_nm, unit)
     for field, sentence in wrong.items():
         reader.wrong(field, sentence)
@@ -155,8 +164,6 @@ def read_item(
     taken = thing_wrong(x, draft.y_nm, holes) or box_wrong(x, draft.y_nm, boxes, unit)
     if taken:
         reader.wrong("x", taken)
-    reader.done()
-    return draft
 
 
 def holes_in(openings: Iterable[OpeningFacts]) -> list[OpeningFacts]:

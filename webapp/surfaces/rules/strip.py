@@ -37,7 +37,7 @@ def strip(face: Face, ties: Sequence[Tie], wide: bool) -> Drawing:
         if fans:
             _fan(pens, tie, place, face.unit, letters)
     height = TOP + THICK + (DROP + 78 if fans else 46)
-    return Drawing(width, height, (pens.layer(),), (), along)
+    return Drawing(width, height, (pens.layer(),), (), scale)
 
 
 def _ground(pens: Pens, face: Face, scale: Scale) -> None:
