@@ -15,6 +15,7 @@ from webapp.surfaces.pages.drawn import Circuit, DrawnLine, circuits, opening_li
 from webapp.surfaces.pages.ground import Ground, ground_of
 from webapp.surfaces.pages.offsets import lines_at
 from webapp.surfaces.pages.owed import Owed, owed_part
+from webapp.surfaces.pages.pins import PhotoMap, photo_map
 from webapp.surfaces.rules.back import other_face
 from webapp.surfaces.rules.corners import ends_of, is_same
 from webapp.surfaces.rules.counting import table_words
@@ -80,6 +81,7 @@ class SurfacePage:
     settled: tuple[Line, ...]
     pictures: tuple[Picture, ...]
     picture_count: int
+    photo_map: PhotoMap | None
     boxes: str
     lifted: tuple[Line, ...]
     covers: tuple[Line, ...]
@@ -121,6 +123,7 @@ def surface_page(session: Session, here: Here, code: str) -> SurfacePage:
         settled=tuple(_question(question, here) for question in asked if question.settled_on is not None),
         pictures=tuple(picture(photo, surface.name) for photo in list_photos(session, placed[:LATEST])),
         picture_count=len(placed),
+        photo_map=photo_map(session, here, surface, elevation(session, here, surface)),
         boxes=_boxes(surface, items),
         lifted=_lifted(session, here, surface),
         covers=_covers(session, here, surface),
