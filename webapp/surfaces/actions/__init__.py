@@ -30,13 +30,9 @@ from webapp.surfaces.actions.making import (
     move_item,
 )
 from webapp.surfaces.actions.offering import Chosen, owe_after_all, take_up
-<<<<<<< HEAD
-from webapp.surfaces.actions.picturing import TakenIn, empty_slot, fill_slot, place_picture, take_in
+from webapp.surfaces.actions.picturing import TakenIn, empty_slot, fill_slot, pin_picture, place_picture, take_in
 from webapp.surfaces.actions.round import FIRST, move_surface, put_after
 from webapp.surfaces.actions.ties import TieDraft, add_tie, edit_tie, remove_tie, return_tie
-=======
-from webapp.surfaces.actions.picturing import TakenIn, empty_slot, fill_slot, pin_picture, place_picture, take_in
->>>>>>> main
 
 __all__ = [
     "FIRST",
