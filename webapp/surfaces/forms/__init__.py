@@ -4,6 +4,7 @@ from webapp.surfaces.forms.behind import TAPPED, read_asked_spot, read_tap
 from webapp.surfaces.forms.drawn import read_opening, read_run
 from webapp.surfaces.forms.ends import Around
 from webapp.surfaces.forms.lines import read_end, read_line_draft
+from webapp.surfaces.forms.outside import ask_outside
 from webapp.surfaces.forms.pictures import (
     PlaceForm,
     read_caption,
@@ -26,11 +27,13 @@ from webapp.surfaces.forms.places import (
 )
 from webapp.surfaces.forms.placing import read_id, read_placed, read_spot
 from webapp.surfaces.forms.slots import read_chosen
+from webapp.surfaces.forms.ties import read_tie
 
 __all__ = [
     "TAPPED",
     "Around",
     "PlaceForm",
+    "ask_outside",
     "read_asked_spot",
     "read_caption",
     "read_chosen",
@@ -55,5 +58,6 @@ __all__ = [
     "read_surface",
     "read_taken",
     "read_tap",
+    "read_tie",
     "read_why",
 ]
