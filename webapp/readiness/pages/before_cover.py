@@ -53,6 +53,16 @@ class ClosingLine:
 
 
 @dataclass(frozen=True, slots=True)
+class MistakeLine:
+    """A covering by mistake. `stands`: neither opened up nor settled since."""
+
+    title: str
+    detail: str
+    href: str
+    stands: bool
+
+
+@dataclass(frozen=True, slots=True)
 class BeforeCoverPage:
     sheet: Sheet
     no: bool
@@ -69,7 +79,10 @@ class BeforeCoverPage:
     settled: tuple[ProofLine, ...]
     lifted: tuple[LetGoLine, ...]
     lifted_before: tuple[LetGoLine, ...]
+    lifted_before_heading: str
     closings: tuple[ClosingLine, ...]
+    mistakes: tuple[MistakeLine, ...]
+    covered_already_href: str
     open: bool
     next_label: str
     next_href: str
@@ -101,8 +114,23 @@ def _closing_line(cover: CoverFacts, noun: str) -> ClosingLine:
     return ClosingLine(heading, cover.evidence, opened)
 
 
+def _mistake_line(found: Site, cover: CoverFacts) -> MistakeLine:
+    part = cover.extent or "all of it"
+    title = f"{part[:1].upper()}{part[1:]}, {show_day(cover.covered_on, found.today)}"
+    detail = f"By {cover.who}. Steps, work and evidence of then."
+    if cover.cleared_on is not None:
+        detail = f"Closed after all {show_date(cover.cleared_on)}."
+    if cover.opened_on is not None:
+        detail = f"Opened up {show_date(cover.opened_on)}: {cover.opened_why}"
+    return MistakeLine(title, detail, f"{found.build.base}/coverings/{cover.id}", cover.stands)
+
+
 def _verdict(found: Site, surface: SurfaceFacts, answer: CoverAnswer) -> tuple[bool, str, str]:
     """Whether it is a no, the heading, the sentence."""
+    if found.states[surface.id].by_mistake and surface.covered_on is None:
+        if answer.may_be_covered:
+            return False, "Settled by now", f"{surface.name} was covered by mistake. Record that it is closed after all."
+        return True, "Covered, not cleared", answer.sentence
     if surface.covered_on is not None:
         closed = f"{surface.name}, closed {show_long_day(surface.covered_on)}."
         if answer.may_be_covered:
@@ -134,7 +162,8 @@ def before_cover_page(session: Session, here: Here, code: str) -> BeforeCoverPag
     noun = NOUNS[SurfaceKind(surface.kind)]
     href = f"{here.base}/surfaces/{surface.code}"
     label, next_href, icon = next_own_thing(found.network, answer)
-    closings = [cover for cover in list_covers(session, here.build.id) if cover.surface_id == surface.id]
+    covers = [cover for cover in list_covers(session, here.build.id) if cover.surface_id == surface.id]
+    opened_up = any(cover.opened_on for cover in covers)
     return BeforeCoverPage(
         sheet=here.sheet(f"W2-{surface.code}", "Before cover", f"{surface.name}: {heading.lower()}", surface.facing),
         no=no,
@@ -155,7 +184,10 @@ def before_cover_page(session: Session, here: Here, code: str) -> BeforeCoverPag
             for line in list_lifted_before(session, here.build.id)
             if line.surface_id == surface.id
         ),
-        closings=tuple(_closing_line(cover, noun) for cover in closings),
+        lifted_before_heading="Let go before it was opened up" if opened_up else "Let go before the change",
+        closings=tuple(_closing_line(cover, noun) for cover in covers if not cover.by_mistake),
+        mistakes=tuple(_mistake_line(found, cover) for cover in covers if cover.by_mistake),
+        covered_already_href=f"{href}/covered-already" if no and surface.covered_on is None else "",
         open=surface.covered_on is None,
         next_label=label,
         next_href=next_href,

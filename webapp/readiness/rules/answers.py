@@ -56,7 +56,10 @@ def cover_answer(network: Network, cover_key: str, surface_name: str) -> CoverAn
     return CoverAnswer(not stops, stops, wishes, f"{surface_name}: {says}.")
 
 
-_KINDS = ("basis", "correction", "inspection", "asked", "question", "task", "permit", "fee", "count", "picture", "shot")
+_KINDS = (
+    *("covering", "basis", "correction", "inspection", "asked", "question"),
+    *("task", "permit", "fee", "count", "picture", "shot"),
+)
 """The order of a list of what is owed: what others want first, then my own evidence."""
 
 

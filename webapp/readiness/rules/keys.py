@@ -51,6 +51,11 @@ def cover(surface_id: int) -> str:
     return f"cover:{surface_id}"
 
 
+def covering(cover_id: int) -> str:
+    """A covering by mistake, by the row that says so."""
+    return f"covering:{cover_id}"
+
+
 def need(need_id: int) -> str:
     """A typed need whose other end is not there any more."""
     return f"need:{need_id}"

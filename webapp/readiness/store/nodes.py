@@ -14,6 +14,7 @@ from webapp.plan.rules.kinds import TaskState, Weather, Who
 from webapp.plan.store import BuildFacts, TaskFacts
 from webapp.readiness.rules import keys
 from webapp.readiness.rules.network import Node, WaitsFor
+from webapp.readiness.store.covered_nodes import covering_nodes
 from webapp.readiness.store.lost import lost_nodes
 from webapp.readiness.store.owed_nodes import (
     basis_nodes,
@@ -226,5 +227,6 @@ def all_nodes(record: Record, tasks: Iterable[Node], build: BuildFacts, today: d
         *count_nodes(record, base),
         *basis_nodes(record, base),
         *cover_nodes(record, base),
+        *covering_nodes(record, base, today),
     ]
     return [*found, *lost_nodes(record, base, {node.key for node in found})]

@@ -25,6 +25,8 @@ from webapp.readiness.rules.letting import word_holds
 from webapp.readiness.store.planned import grouped, planned
 from webapp.surfaces import store as surfaces
 from webapp.surfaces.store import (
+    CoverFacts,
+    CoverStepFacts,
     LiftedFacts,
     QuestionFacts,
     SlotFacts,
@@ -52,6 +54,9 @@ class Record:
     corrections: tuple[CorrectionFacts, ...]
     fees: tuple[FeeFacts, ...]
     asked: tuple[AskedFacts, ...]
+    coverings: tuple[CoverFacts, ...] = ()
+    """coverings by mistake that stand: neither opened up nor settled since"""
+    cover_steps: tuple[CoverStepFacts, ...] = ()
     surface: Mapping[int, SurfaceFacts] = field(default_factory=dict)
     task: Mapping[int, TaskFacts] = field(default_factory=dict)
     task_surfaces: Mapping[int, tuple[int, ...]] = field(default_factory=dict)
@@ -109,6 +114,8 @@ def read_record(session: Session, build_id: int) -> Record:
         corrections=corrections,
         fees=inspections.list_fees(session, build_id),
         asked=inspections.list_asked(session, build_id),
+        coverings=tuple(one for one in surfaces.list_covers(session, build_id) if one.stands),
+        cover_steps=surfaces.list_cover_steps(session, build_id),
         surface={wall.id: wall for wall in walls},
         task=parts.task,
         task_surfaces=parts.task_surfaces,

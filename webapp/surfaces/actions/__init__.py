@@ -2,7 +2,7 @@
 
 from webapp.surfaces.actions.asking import ask_question, reopen_question, settle_question
 from webapp.surfaces.actions.belonging import set_shot_surfaces, set_task_surfaces
-from webapp.surfaces.actions.covering import correct_cover_day, let_go, mark_covered, open_again
+from webapp.surfaces.actions.covering import correct_cover_day, end_let_go, let_go, mark_covered, open_again
 from webapp.surfaces.actions.drawn import (
     OpeningDraft,
     RunDraft,
@@ -25,12 +25,15 @@ from webapp.surfaces.actions.making import (
     edit_surface,
     move_item,
 )
+from webapp.surfaces.actions.mistaken import Covering, Step, cover_by_mistake, take_step
 from webapp.surfaces.actions.picturing import TakenIn, empty_slot, fill_slot, place_picture, take_in
 
 __all__ = [
+    "Covering",
     "ItemDraft",
     "OpeningDraft",
     "RunDraft",
+    "Step",
     "SurfaceDraft",
     "TakenIn",
     "add_item",
@@ -41,11 +44,13 @@ __all__ = [
     "ask_question",
     "correct_cover_day",
     "count_boxes",
+    "cover_by_mistake",
     "edit_item",
     "edit_opening",
     "edit_run",
     "edit_surface",
     "empty_slot",
+    "end_let_go",
     "fill_slot",
     "let_go",
     "mark_covered",
@@ -60,4 +65,5 @@ __all__ = [
     "set_task_surfaces",
     "settle_question",
     "take_in",
+    "take_step",
 ]

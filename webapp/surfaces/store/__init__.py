@@ -47,6 +47,7 @@ from webapp.surfaces.store.placed import (
 from webapp.surfaces.store.single import (
     get_item,
     get_line,
+    get_mistake,
     get_opening,
     get_question,
     get_run,
@@ -79,6 +80,7 @@ __all__ = [
     "count_pictures",
     "get_item",
     "get_line",
+    "get_mistake",
     "get_opening",
     "get_question",
     "get_run",

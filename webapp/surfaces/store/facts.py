@@ -131,7 +131,11 @@ class TieFacts:
 
 @dataclass(frozen=True, slots=True)
 class SlotFacts:
-    """An owed picture, with the capture time of the picture that fills it. `covered_on`: of its surface, if closed."""
+    """An owed picture, with the capture time of the picture that fills it. `covered_on`: of its surface, if closed.
+
+    `hid_on`: the day of a closing or of a covering by mistake that the picture was taken behind: it shows no more what
+    was open.
+    """
 
     id: int
     surface_id: int
@@ -148,10 +152,11 @@ class SlotFacts:
     sha256: str | None
     taken_at: str | None
     covered_on: date | None
+    hid_on: date | None
 
     @property
     def state(self) -> SlotState:
-        return slot_state(self.photo_id is not None, self.taken_at, self.covered_on)
+        return slot_state(self.photo_id is not None, self.taken_at, self.hid_on)
 
     @property
     def settled(self) -> bool:
@@ -200,7 +205,8 @@ class LiftedFacts:
 class CoverFacts:
     """A closing of a surface. `evidence`: (what, who said so, when) as it stood; `opened_on` when it was opened up.
 
-    `not_cleared`: (what, where it stood) that was still owed when it was covered by mistake.
+    `not_cleared`: (what, where it stood) that was still owed when it was covered by mistake, `owed_keys` the same by
+    their keys in the graph of needs.
     """
 
     id: int
@@ -216,6 +222,16 @@ class CoverFacts:
     task_id: int | None
     opened_on: date | None
     opened_why: str
+    owed_keys: tuple[str, ...]
+
+    @property
+    def by_mistake(self) -> bool:
+        return bool(self.not_cleared)
+
+    @property
+    def stands(self) -> bool:
+        """Whether it is a covering by mistake that was neither opened up nor settled since."""
+        return self.by_mistake and self.cleared_on is None and self.opened_on is None
 
 
 @dataclass(frozen=True, slots=True)
