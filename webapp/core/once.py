@@ -3,6 +3,7 @@
 import hashlib
 import secrets
 from collections.abc import Iterable
+from dataclasses import dataclass
 
 from sqlmodel import Session, select
 
@@ -10,6 +11,8 @@ from webapp.core import clock
 from webapp.core.forms import Submitted
 from webapp.core.tables import Sent
 from webapp.values.errors import BadInput
+
+LONGEST_ID = 80
 
 
 def digest_of(parts: Iterable[str]) -> str:
@@ -27,6 +30,11 @@ def new_id() -> str:
     return secrets.token_hex(12)
 
 
+def id_of(sent: Submitted) -> str:
+    """The id a form brought along; empty for one without."""
+    return sent.text("sent_id")[:LONGEST_ID]
+
+
 def answered(session: Session, sent_id: str, digest: str) -> str | None:
     """The path answered when this id came before; None when it is new. Raises BadInput when the content differs."""
     if not sent_id:
@@ -42,3 +50,27 @@ def answered(session: Session, sent_id: str, digest: str) -> str | None:
 def remember_sent(session: Session, sent_id: str, digest: str, answer: str) -> None:
     if sent_id:
         session.add(Sent(id=sent_id, digest=digest, answer=answer, arrived_at=clock.now()))
+
+
+@dataclass(frozen=True, slots=True)
+class Saving:
+    """One sending of a form. `before`: the path answered when it came before; then nothing is to be written."""
+
+    session: Session
+    sent_id: str
+    digest: str
+    before: str | None
+
+    def remember(self, answer: str) -> str:
+        """Keep the path that answers this sending, and answer it."""
+        remember_sent(self.session, self.sent_id, self.digest, answer)
+        return answer
+
+
+def saving(session: Session, sent: Submitted, digest: str = "") -> Saving:
+    """Begin to save a form once; its digest is that of its words unless it is given.
+
+    Raises BadInput when its id came before with other words.
+    """
+    sent_id, digest = id_of(sent), digest or form_digest(sent)
+    return Saving(session, sent_id, digest, answered(session, sent_id, digest))

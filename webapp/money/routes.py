@@ -27,9 +27,9 @@ def spend(
 
 @router.post("/spend")
 def add_spend(request: Request, session: Writing, here: ThisBuild, sent: Sending, config: Config) -> Response:
-    sent_id, digest = sent.text("sent_id"), once.form_digest(sent)
-    if before := once.answered(session, sent_id, digest):
-        return go_to(before)
+    saving = once.saving(session, sent)
+    if saving.before:
+        return go_to(saving.before)
     phases = pages.phase_choices(session, here.build.id)
     try:
         form = forms.read_spend(sent, here, phases, keeping(session, config.photos, config.picture_mb))
@@ -37,8 +37,7 @@ def add_spend(request: Request, session: Writing, here: ThisBuild, sent: Sending
         return render(request, "money/spend.html", pages.spend_page(session, here, form=bad.state), status=422)
     line = actions.record_spend(session, here.build.id, form)
     say = pages.saved_words(line.total_cents, line.what, here.build.currency)
-    once.remember_sent(session, sent_id, digest, f"{here.base}/spend")
-    return go_to(f"{here.base}/spend", say=say)
+    return go_to(saving.remember(f"{here.base}/spend"), say=say)
 
 
 @router.get("/spend/{spend_id}")

@@ -41,17 +41,16 @@ def phases(request: Request, session: Reading, here: ThisBuild, order: bool = Fa
 
 @router.post("/builds/{build}/phases")
 def add_phase(request: Request, session: Writing, here: ThisBuild, sent: Sending) -> Response:
-    sent_id, digest = sent.text("sent_id"), once.form_digest(sent)
-    if before := once.answered(session, sent_id, digest):
-        return go_to(before)
+    saving = once.saving(session, sent)
+    if saving.before:
+        return go_to(saving.before)
     try:
         title, purpose = forms.read_phase(sent)
     except BadForm as bad:
         return render(request, "plan/phases.html", pages.phases_page(session, here, bad.state), status=422)
     phase = actions.add_phase(session, here.build.id, title, purpose)
     answer = f"{here.base}/phases#phase-{phase.id}"
-    once.remember_sent(session, sent_id, digest, answer)
-    return go_to(answer, say=f"“{title}” is the last phase now.")
+    return go_to(saving.remember(answer), say=f"“{title}” is the last phase now.")
 
 
 @router.post("/builds/{build}/phases/{phase_id}/move")
@@ -89,16 +88,16 @@ def edit_phase(request: Request, session: Writing, here: ThisBuild, sent: Sendin
 
 @router.post("/builds/{build}/phases/{phase_id}/tasks")
 def add_task(request: Request, session: Writing, here: ThisBuild, sent: Sending, phase_id: int) -> Response:
-    sent_id, digest = sent.text("sent_id"), once.form_digest(sent)
+    saving = once.saving(session, sent)
     answer, say = f"{here.base}/phases/{phase_id}#add", ""
-    if not once.answered(session, sent_id, digest):
+    if not saving.before:
         try:
             planned = forms.read_task(sent)
         except BadForm as bad:
             page = pages.phase_page(session, here, phase_id, bad.state)
             return render(request, "plan/phase.html", page, blocks=("tasks",), status=422)
         task = actions.add_task(session, here.build.id, phase_id, planned)
-        once.remember_sent(session, sent_id, digest, answer)
+        saving.remember(answer)
         say = f"“{task.title}” is on the list."
     if wants_fragment(request):
         page = pages.phase_page(session, here, phase_id, added=True)

@@ -23,7 +23,6 @@ from webapp.workdays.rules.said import DayForm, held_back_words, not_taken_words
 router = APIRouter(prefix="/builds/{build}/workdays")
 SURFACE_COOKIE = "studbay-surface"
 A_YEAR = 365 * 24 * 3600
-LONGEST_ID = 80
 SENT_BEFORE = "A day was saved from this page already, with other words in it."
 
 
@@ -113,19 +112,19 @@ def _write(
     session: Session, here: Here, sent: Submitted, digest: str, start: Start, received: Received, workday_id: int | None
 ) -> tuple[str, str]:
     """The page that answers, and what it says once. The same sending again gives the same page and writes nothing."""
-    sent_id = sent.text("sent_id")[:LONGEST_ID]
     said = not_taken_words(received.not_taken)
     try:
-        if answer := once.answered(session, sent_id, digest):
-            return answer, said
+        saving = once.saving(session, sent, digest)
     except BadInput:
-        known = {**sent.typed(), **received.hidden(), "saved_before": (store.sent_answer(session, sent_id) or "",)}
+        answer = store.sent_answer(session, once.id_of(sent)) or ""
+        known = {**sent.typed(), **received.hidden(), "saved_before": (answer,)}
         raise BadForm(FormState(known, {"sent_id": FieldError(SENT_BEFORE)})) from None
+    if saving.before:
+        return saving.before, said
     form = forms.read_day(sent, received, start.asked, partial(_noted, session, here, workday_id))
     logged = _logged(session, start, form, workday_id)
     path = f"{here.base}/workdays/{logged.workday_id}/saved?freed={in_address(logged.freed)}"
-    once.remember_sent(session, sent_id, digest, path)
-    return path, " ".join(filter(None, (held_back_words(logged.held_back), said)))
+    return saving.remember(path), " ".join(filter(None, (held_back_words(logged.held_back), said)))
 
 
 def _noted(session: Session, here: Here, but: int | None, day: date) -> int:

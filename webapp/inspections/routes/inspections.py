@@ -78,9 +78,9 @@ def move_inspection(session: Writing, here: ThisBuild, sent: Sending, code: str)
 
 @router.post("/inspections/{code}/visits")
 def book_visit(request: Request, session: Writing, here: ThisBuild, sent: Sending, code: str) -> Response:
-    sent_id, digest = sent.text("sent_id"), once.form_digest(sent)
-    if before := once.answered(session, sent_id, digest):
-        return go_to(before)
+    saving = once.saving(session, sent)
+    if saving.before:
+        return go_to(saving.before)
     inspection_id = store.get_inspection(session, here.build.id, code).id
     try:
         new = forms.read_booking(sent, here.today)
@@ -91,8 +91,7 @@ def book_visit(request: Request, session: Writing, here: ThisBuild, sent: Sendin
         session, here.build.id, inspection_id, new.day, new.asked_on, new.window, new.note, base=here.base
     )
     answer = f"{here.base}/inspections/{code}"
-    once.remember_sent(session, sent_id, digest, answer)
-    return go_to(answer, say="The visit is on the list.")
+    return go_to(saving.remember(answer), say="The visit is on the list.")
 
 
 @router.post("/inspections/{code}/asked")

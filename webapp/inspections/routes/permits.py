@@ -67,9 +67,9 @@ def fee(request: Request, session: Reading, here: ThisBuild, fee_id: int) -> Res
 def pay_fee(
     request: Request, session: Writing, here: ThisBuild, sent: Sending, config: Config, fee_id: int
 ) -> Response:
-    sent_id, digest = sent.text("sent_id"), once.form_digest(sent)
-    if before := once.answered(session, sent_id, digest):
-        return go_to(before)
+    saving = once.saving(session, sent)
+    if saving.before:
+        return go_to(saving.before)
     try:
         paid = forms.read_payment(sent, here.today, keeping(session, config.photos, config.picture_mb))
     except BadForm as bad:
@@ -77,5 +77,4 @@ def pay_fee(
         return render(request, "inspections/fee.html", page, status=422)
     actions.pay_fee(session, here.build.id, fee_id, paid.on, paid.photo_id, paid.who)
     answer = f"{here.base}/fees/{fee_id}"
-    once.remember_sent(session, sent_id, digest, answer)
-    return go_to(answer, say="Paid. It is in the spend under fees, and it stops no visit any more.")
+    return go_to(saving.remember(answer), say="Paid. It is in the spend under fees, and it stops no visit any more.")

@@ -23,9 +23,9 @@ def visit(request: Request, session: Reading, here: ThisBuild, visit_id: int, do
 def record_result(
     request: Request, session: Writing, here: ThisBuild, sent: Sending, config: Config, visit_id: int
 ) -> Response:
-    sent_id, digest = sent.text("sent_id"), once.form_digest(sent)
-    if before := once.answered(session, sent_id, digest):
-        return go_to(before)
+    saving = once.saving(session, sent)
+    if saving.before:
+        return go_to(saving.before)
     about = pages.visit_context(session, here, visit_id)
     try:
         record = forms.read_visit(sent, here, about, keeping(session, config.photos, config.picture_mb))
@@ -35,17 +35,19 @@ def record_result(
     actions.record_result(session, here.build.id, visit_id, record)
     more = sent.text("then") == "more"
     answer = f"{here.base}/visits/{visit_id}#said" if more else f"{here.base}/inspections/{about.inspection.code}"
-    once.remember_sent(session, sent_id, digest, answer)
-    return go_to(answer, say="Saved. Write down the next thing that was said." if more else "The result is on record.")
+    return go_to(
+        saving.remember(answer),
+        say="Saved. Write down the next thing that was said." if more else "The result is on record.",
+    )
 
 
 @router.post("/not-ready")
 def not_ready(
     request: Request, session: Writing, here: ThisBuild, sent: Sending, config: Config, visit_id: int
 ) -> Response:
-    sent_id, digest = sent.text("sent_id"), once.form_digest(sent)
-    if before := once.answered(session, sent_id, digest):
-        return go_to(before)
+    saving = once.saving(session, sent)
+    if saving.before:
+        return go_to(saving.before)
     about = pages.visit_context(session, here, visit_id)
     try:
         told = forms.read_not_ready(sent, here, about.issued_on, keeping(session, config.photos, config.picture_mb))
@@ -54,8 +56,9 @@ def not_ready(
         return render(request, "inspections/visit.html", page, status=422)
     actions.not_ready(session, here.build.id, visit_id, told)
     answer = f"{here.base}/inspections/{about.inspection.code}"
-    once.remember_sent(session, sent_id, digest, answer)
-    return go_to(answer, say="Nothing was looked at: neither passed nor failed. The visit is still owed.")
+    return go_to(
+        saving.remember(answer), say="Nothing was looked at: neither passed nor failed. The visit is still owed."
+    )
 
 
 @router.post("/move")

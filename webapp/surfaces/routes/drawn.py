@@ -23,17 +23,16 @@ def new_opening(request: Request, session: Reading, here: ThisBuild, code: str) 
 @router.post("/openings")
 def add_opening(request: Request, session: Writing, here: ThisBuild, sent: Sending, code: str) -> Response:
     surface = store.get_surface(session, here.build.id, code)
-    sent_id, digest = sent.text("sent_id"), once.form_digest(sent)
-    if before := once.answered(session, sent_id, digest):
-        return go_to(before)
+    saving = once.saving(session, sent)
+    if saving.before:
+        return go_to(saving.before)
     try:
         draft = forms.read_opening(sent, here, surface, store.openings_of(session, here.build.id, surface.id))
     except BadForm as bad:
         return render(request, OPENING, pages.opening_page(session, here, code, 0, bad.state), status=422)
     made = actions.add_opening(session, surface.id, draft)
     back = f"{here.base}/surfaces/{surface.code}#openings"
-    once.remember_sent(session, sent_id, digest, back)
-    return go_to(back, say=f"“{made.name}” is drawn.")
+    return go_to(saving.remember(back), say=f"“{made.name}” is drawn.")
 
 
 @router.get("/openings/{opening_id}")
@@ -74,17 +73,16 @@ def new_run(request: Request, session: Reading, here: ThisBuild, code: str) -> R
 @router.post("/runs")
 def add_run(request: Request, session: Writing, here: ThisBuild, sent: Sending, code: str) -> Response:
     surface = store.get_surface(session, here.build.id, code)
-    sent_id, digest = sent.text("sent_id"), once.form_digest(sent)
-    if before := once.answered(session, sent_id, digest):
-        return go_to(before)
+    saving = once.saving(session, sent)
+    if saving.before:
+        return go_to(saving.before)
     try:
         draft = _read_run(session, here, sent, surface)
     except BadForm as bad:
         return render(request, RUN, pages.run_page(session, here, code, 0, bad.state), status=422)
     made = actions.add_run(session, surface.id, draft)
     back = f"{here.base}/surfaces/{surface.code}#runs"
-    once.remember_sent(session, sent_id, digest, back)
-    return go_to(back, say=f"“{made.label}” is drawn.")
+    return go_to(saving.remember(back), say=f"“{made.label}” is drawn.")
 
 
 @router.get("/runs/{run_id}")

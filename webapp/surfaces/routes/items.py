@@ -32,17 +32,16 @@ def new_item(request: Request, session: Reading, here: ThisBuild, code: str) -> 
 @router.post("/items")
 def add_item(request: Request, session: Writing, here: ThisBuild, sent: Sending, code: str) -> Response:
     surface = store.get_surface(session, here.build.id, code)
-    sent_id, digest = sent.text("sent_id"), once.form_digest(sent)
-    if before := once.answered(session, sent_id, digest):
-        return go_to(before)
+    saving = once.saving(session, sent)
+    if saving.before:
+        return go_to(saving.before)
     try:
         draft = _read(session, here, sent, surface, 0)
     except BadForm as bad:
         return render(request, "surfaces/item.html", pages.item_page(session, here, code, 0, bad.state), status=422)
     made = actions.add_item(session, here.build.id, surface.id, draft)
     back = f"{here.base}/surfaces/{surface.code}#hidden"
-    once.remember_sent(session, sent_id, digest, back)
-    return go_to(back, say=f"“{made.label}” is on record.")
+    return go_to(saving.remember(back), say=f"“{made.label}” is on record.")
 
 
 @router.get("/items/{item_id}")

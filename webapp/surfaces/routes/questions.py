@@ -20,9 +20,9 @@ def new_question(request: Request, session: Reading, here: ThisBuild, surface: s
 
 @router.post("")
 def ask_question(request: Request, session: Writing, here: ThisBuild, sent: Sending) -> Response:
-    sent_id, digest = sent.text("sent_id"), once.form_digest(sent)
-    if before := once.answered(session, sent_id, digest):
-        return go_to(before)
+    saving = once.saving(session, sent)
+    if saving.before:
+        return go_to(saving.before)
     try:
         form = forms.read_question(sent, here, store.list_surfaces(session, here.build.id))
     except BadForm as bad:
@@ -32,8 +32,7 @@ def ask_question(request: Request, session: Writing, here: ThisBuild, sent: Send
         session, here.build.id, form.surface_id, form.words, form.kind, form.on, form.who or "me"
     )
     answer = f"{here.base}/questions/{made.row_id}"
-    once.remember_sent(session, sent_id, digest, answer)
-    return go_to(answer, say="The question is on record.")
+    return go_to(saving.remember(answer), say="The question is on record.")
 
 
 @router.get("/{question_id}")
