@@ -47,7 +47,9 @@ def may_be_mistaken(session: Session, build: BuildFacts, surface: SurfaceFacts, 
     whole = next((one for one in _standing(site, surface) if not one.extent), None)
     if whole is not None:
         reason = Reason(f"All of {surface.name} is on record as covered on {show_date(whole.covered_on)}.")
-        raise RuleBroken(Verdict((reason,)), "On record already", (Way("See it", f"{build.base}/coverings/{whole.id}"),))
+        raise RuleBroken(
+            Verdict((reason,)), "On record already", (Way("See it", f"{build.base}/coverings/{whole.id}"),)
+        )
     return site
 
 

@@ -1,5 +1,6 @@
 """One surface: may it be covered, what is owed, what the answer rests on, and the next thing to do about it."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from sqlmodel import Session
@@ -82,6 +83,7 @@ class BeforeCoverPage:
     lifted_before_heading: str
     closings: tuple[ClosingLine, ...]
     mistakes: tuple[MistakeLine, ...]
+    mistake_stands: bool
     covered_already_href: str
     open: bool
     next_label: str
@@ -129,7 +131,11 @@ def _verdict(found: Site, surface: SurfaceFacts, answer: CoverAnswer) -> tuple[b
     """Whether it is a no, the heading, the sentence."""
     if found.states[surface.id].by_mistake and surface.covered_on is None:
         if answer.may_be_covered:
-            return False, "Settled by now", f"{surface.name} was covered by mistake. Record that it is closed after all."
+            return (
+                False,
+                "Settled by now",
+                f"{surface.name} was covered by mistake. Record that it is closed after all.",
+            )
         return True, "Covered, not cleared", answer.sentence
     if surface.covered_on is not None:
         closed = f"{surface.name}, closed {show_long_day(surface.covered_on)}."
@@ -150,6 +156,11 @@ def _count(answer: CoverAnswer) -> str:
 
 def _times(count: int) -> str:
     return "One thing was" if count == 1 else f"{count} things were"
+
+
+def _some_is_open(surface: SurfaceFacts, covers: Iterable[CoverFacts]) -> bool:
+    """Whether anything of it can still be covered: it is not closed, and not all of it is covered by mistake."""
+    return surface.covered_on is None and not any(cover.stands and not cover.extent for cover in covers)
 
 
 def before_cover_page(session: Session, here: Here, code: str) -> BeforeCoverPage:
@@ -187,7 +198,8 @@ def before_cover_page(session: Session, here: Here, code: str) -> BeforeCoverPag
         lifted_before_heading="Let go before it was opened up" if opened_up else "Let go before the change",
         closings=tuple(_closing_line(cover, noun) for cover in covers if not cover.by_mistake),
         mistakes=tuple(_mistake_line(found, cover) for cover in covers if cover.by_mistake),
-        covered_already_href=f"{href}/covered-already" if no and surface.covered_on is None else "",
+        mistake_stands=any(cover.stands for cover in covers),
+        covered_already_href=f"{href}/covered-already" if no and _some_is_open(surface, covers) else "",
         open=surface.covered_on is None,
         next_label=label,
         next_href=next_href,

@@ -91,9 +91,7 @@ class CoveringPage:
     surface_href: str
 
 
-def mistake_page(
-    session: Session, here: Here, found: Site, code: str, form: FormState | None = None
-) -> MistakePage:
+def mistake_page(session: Session, here: Here, found: Site, code: str, form: FormState | None = None) -> MistakePage:
     surface = get_surface(session, here.build.id, code)
     answer = cover_answer(found.network, keys.cover(surface.id), surface.name)
     noun = NOUNS[SurfaceKind(surface.kind)]

@@ -145,7 +145,7 @@ def open_again(session: Session, surface_id: int, on: date, why: str, task_id: i
 
 
 def end_let_go(session: Session, surface_id: int, on: date, keys: Collection[str] | None = None) -> None:
-    """What was let go on a surface is owed again; of all of it only `keys`, where given. The old lines stay readable."""
+    """What was let go on a surface is owed again, only `keys` of it where given. The old lines stay readable."""
     for line in session.exec(_counting(surface_id)).all():
         if keys is None or line.node_key in keys:
             line.ended_on = on

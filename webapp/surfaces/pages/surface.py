@@ -10,6 +10,7 @@ from webapp.photos.pages import Picture, picture
 from webapp.photos.store import list_photos
 from webapp.plan.guard import Here
 from webapp.surfaces import store
+from webapp.surfaces.pages.closings import ClosingLine, closing_lines
 from webapp.surfaces.pages.drawing import Elevation, elevation
 from webapp.surfaces.pages.drawn import Circuit, DrawnLine, circuits, opening_lines
 from webapp.surfaces.rules.kinds import QuestionKind, SurfaceKind
@@ -87,7 +88,7 @@ class SurfacePage:
     picture_count: int
     boxes: str
     lifted: tuple[Line, ...]
-    covers: tuple[Line, ...]
+    covers: tuple[ClosingLine, ...]
     changes: tuple[Line, ...]
     before_cover: str
     what_stops: str
@@ -128,7 +129,7 @@ def surface_page(session: Session, here: Here, code: str) -> SurfacePage:
         picture_count=len(placed),
         boxes=_boxes(surface, items),
         lifted=_lifted(session, here, surface),
-        covers=_covers(session, here, surface),
+        covers=closing_lines(session, here, surface),
         changes=_changes(session, here, surface, {item.id for item in items}),
         before_cover=f"{href}/before-cover",
         what_stops=f"{here.base}/what-stops?surface={surface.code}",
@@ -224,21 +225,6 @@ def _lifted_detail(lifted: LiftedFacts, here: Here) -> str:
     if lifted.ended_on is None:
         return said
     return f"{said.removesuffix('.')}. Counted until it was opened up, {show_day(lifted.ended_on, here.today)}."
-
-
-def _covers(session: Session, here: Here, surface: SurfaceFacts) -> tuple[Line, ...]:
-    found = []
-    for cover in store.list_covers(session, here.build.id):
-        if cover.surface_id == surface.id:
-            opened = ""
-            if cover.opened_on is not None:
-                opened = f" Opened up {show_day(cover.opened_on, here.today)}: {cover.opened_why}"
-            rested = "; ".join(f"{what} ({who}, {when})" for what, who, when in cover.evidence)
-            title = f"Closed {show_day(cover.covered_on, here.today)} by {cover.who}"
-            found.append(
-                Line(title, f"{cover.layers or 'Layers not noted'}. Rested on: {rested or 'nothing'}.{opened}")
-            )
-    return tuple(found)
 
 
 def _changes(session: Session, here: Here, surface: SurfaceFacts, item_ids: set[int]) -> tuple[Line, ...]:
