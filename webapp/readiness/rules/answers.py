@@ -57,7 +57,7 @@ def cover_answer(network: Network, cover_key: str, surface_name: str) -> CoverAn
 
 
 _KINDS = (
-    *("covering", "basis", "correction", "inspection", "asked", "question"),
+    *("covering", "change", "basis", "correction", "inspection", "asked", "question"),
     *("task", "permit", "fee", "count", "picture", "shot"),
 )
 """The order of a list of what is owed: what others want first, then my own evidence."""

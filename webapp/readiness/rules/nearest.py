@@ -18,6 +18,7 @@ _LABELS: dict[str, Callable[[Node], tuple[str, str]]] = {
         "Record the result" if node.ready_says.startswith("Record") else "Ask for the visit",
         "",
     ),
+    "change": lambda node: (node.ready_says.partition(":")[0] or "Write down the answer", ""),
     "covering": lambda _: ("Write down what was said", ""),
     "asked": lambda _: ("See to what was asked", ""),
     "basis": lambda _: ("See the inspections", ""),

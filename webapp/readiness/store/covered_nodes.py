@@ -1,12 +1,16 @@
-"""The nodes of what was covered by mistake: each stops its surface until the authority spoke of it since."""
+"""The nodes of what went otherwise than planned: what was covered by mistake stops its surface until the authority
+spoke of it since, a change from what was approved until it is answered."""
 
 from collections.abc import Iterator
 from datetime import date
 
+from webapp.inspections.rules.facts import SETTLING, PlanChangeFacts
+from webapp.inspections.rules.kinds import ChangeAnswer
 from webapp.plan.rules.graph import Link
 from webapp.readiness.rules import keys
 from webapp.readiness.rules.mistaken import needs_a_word, said_day, spoken_since, work_title
 from webapp.readiness.rules.network import Node, WaitsFor
+from webapp.readiness.rules.wording import inside
 from webapp.readiness.store.record import Record
 from webapp.surfaces.rules.kinds import CoverStepKind, LiftedBy
 from webapp.surfaces.store import CoverFacts
@@ -54,3 +58,42 @@ def covering_links(record: Record) -> Iterator[Link]:
         yield Link(keys.cover(cover.surface_id), key, reason="covered by mistake")
         if cover.task_id is not None and not _was_asked(record, cover):
             yield Link(key, keys.task(cover.task_id), reason="covered by mistake")
+
+
+def change_nodes(record: Record, base: str, today: date) -> Iterator[Node]:
+    for change in record.changes:
+        waits_for, detail, says = _change_waits(change, today)
+        yield Node(
+            key=keys.change(change.id),
+            kind="change",
+            title=f"Change: {inside(change.what)}",
+            settled=change.settled,
+            settled_on=change.answered_on if change.answer in SETTLING else None,
+            waits_for=waits_for,
+            detail=detail,
+            href=f"{base}/changes/{change.id}",
+            surface_ids=change.surface_ids,
+            rank=change.id,
+            ready_says=says,
+        )
+
+
+def _change_waits(change: PlanChangeFacts, today: date) -> tuple[WaitsFor, str, str]:
+    """Whom an open change waits for, where it stands, and what to do at the root."""
+    if change.answer == ChangeAnswer.REFUSED:
+        day = f" {show_day(change.answered_on, today)}" if change.answered_on else ""
+        return WaitsFor.ME, f"Refused{day}. Move it back, or ask again.", f"Move it back or ask again: {change.what}"
+    if change.asked_on is not None:
+        asked = f"Asked {show_day(change.asked_on, today)}. {change.who_agrees[:1].upper()}{change.who_agrees[1:]}"
+        return WaitsFor.INSPECTOR, f"{asked} has to agree.", ""
+    return (
+        WaitsFor.ME,
+        f"Not asked yet. {change.who_agrees[:1].upper()}{change.who_agrees[1:]} has to agree.",
+        (f"Ask about the change: {change.what}"),
+    )
+
+
+def change_links(record: Record) -> Iterator[Link]:
+    for change in record.changes:
+        for surface_id in change.surface_ids:
+            yield Link(keys.cover(surface_id), keys.change(change.id), reason="changed after it was approved")

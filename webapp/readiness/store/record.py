@@ -13,6 +13,7 @@ from webapp.inspections.rules.facts import (
     FeeFacts,
     InspectionFacts,
     PermitFacts,
+    PlanChangeFacts,
     ResultFacts,
     VisitFacts,
 )
@@ -54,6 +55,8 @@ class Record:
     corrections: tuple[CorrectionFacts, ...]
     fees: tuple[FeeFacts, ...]
     asked: tuple[AskedFacts, ...]
+    changes: tuple[PlanChangeFacts, ...] = ()
+    """changes from what was approved"""
     coverings: tuple[CoverFacts, ...] = ()
     """coverings by mistake that stand: neither opened up nor settled since"""
     cover_steps: tuple[CoverStepFacts, ...] = ()
@@ -114,6 +117,7 @@ def read_record(session: Session, build_id: int) -> Record:
         corrections=corrections,
         fees=inspections.list_fees(session, build_id),
         asked=inspections.list_asked(session, build_id),
+        changes=inspections.list_plan_changes(session, build_id),
         coverings=tuple(one for one in surfaces.list_covers(session, build_id) if one.stands),
         cover_steps=surfaces.list_cover_steps(session, build_id),
         surface={wall.id: wall for wall in walls},

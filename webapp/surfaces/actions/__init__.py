@@ -23,9 +23,12 @@ from webapp.surfaces.actions.making import (
     count_boxes,
     edit_item,
     edit_surface,
+    end_slot,
     move_item,
+    retake,
 )
 from webapp.surfaces.actions.mistaken import Covering, Step, cover_by_mistake, take_step
+from webapp.surfaces.actions.opening_up import open_with_work
 from webapp.surfaces.actions.picturing import TakenIn, empty_slot, fill_slot, place_picture, take_in
 
 __all__ = [
@@ -51,16 +54,19 @@ __all__ = [
     "edit_surface",
     "empty_slot",
     "end_let_go",
+    "end_slot",
     "fill_slot",
     "let_go",
     "mark_covered",
     "move_item",
     "open_again",
+    "open_with_work",
     "place_picture",
     "points_text",
     "remove_opening",
     "reopen_question",
     "replace_run",
+    "retake",
     "set_shot_surfaces",
     "set_task_surfaces",
     "settle_question",

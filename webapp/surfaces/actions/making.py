@@ -1,5 +1,6 @@
 """Putting surfaces, hidden things and owed pictures on record, and putting them right."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass, fields
 from datetime import date
 from typing import Any
@@ -118,13 +119,35 @@ def edit_item(session: Session, build_id: int, item_id: int, draft: ItemDraft) -
     put_right(session, row, draft, build_id, "item", item_id)
 
 
-def move_item(session: Session, build_id: int, item_id: int, draft: ItemDraft, on: date) -> Item:
-    """The thing itself was moved or replaced: the old place stays on record, marked with the day."""
+def move_item(
+    session: Session, build_id: int, item_id: int, draft: ItemDraft, on: date, surface_id: int | None = None
+) -> Item:
+    """The thing itself was moved or replaced, with `surface_id` to another surface: the old place stays on record,
+    marked with the day. Pictures owed of it in its old place are owed no more; those taken stay."""
     old = session.get_one(Item, store.get_item(session, build_id, item_id).id)
-    made = add_item(session, build_id, old.surface_id, draft)
+    made = add_item(session, build_id, surface_id or old.surface_id, draft)
     old.replaced_on, old.replaced_by_id = on, made.row_id
     session.add(old)
+    for slot in store.list_slots(session, build_id):
+        if slot.item_id == item_id:
+            end_slot(session, build_id, slot.id, on)
     return made
+
+
+def end_slot(session: Session, build_id: int, slot_id: int, on: date) -> None:
+    """What an owed picture shows is not there any more: it is history from that day on."""
+    slot = session.get_one(PictureSlot, store.get_slot(session, build_id, slot_id).id)
+    slot.ended_on = on
+    session.add(slot)
+    session.flush()
+
+
+def retake(session: Session, build_id: int, slot_ids: Iterable[int], on: date) -> None:
+    """Owed pictures that show an old state: they are kept as history, and the same is owed anew of their surface."""
+    for slot_id in slot_ids:
+        old = store.get_slot(session, build_id, slot_id)
+        end_slot(session, build_id, slot_id, on)
+        add_slot(session, build_id, old.surface_id, old.what, old.picture_set, old.strength)
 
 
 def add_slot(

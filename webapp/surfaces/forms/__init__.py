@@ -1,12 +1,12 @@
 """What is typed about surfaces and pictures."""
 
 from webapp.surfaces.forms.drawn import read_opening, read_run
+from webapp.surfaces.forms.opening_up import OpenForm, read_open
 from webapp.surfaces.forms.pictures import PlaceForm, read_caption, read_place, read_taken
 from webapp.surfaces.forms.places import (
     read_count,
     read_item,
     read_new_surface,
-    read_open,
     read_question,
     read_settle,
     read_slot,
@@ -15,6 +15,7 @@ from webapp.surfaces.forms.places import (
 )
 
 __all__ = [
+    "OpenForm",
     "PlaceForm",
     "read_caption",
     "read_count",

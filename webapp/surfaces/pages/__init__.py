@@ -3,7 +3,8 @@
 from webapp.surfaces.pages.belonging import CLOSES, WORKS, shot_page, task_page
 from webapp.surfaces.pages.drawing import drawing_page
 from webapp.surfaces.pages.drawn import opening_page, run_page
-from webapp.surfaces.pages.making import ask_page, boxes_page, edit_page, item_page, open_page, question_page, slot_page
+from webapp.surfaces.pages.making import ask_page, boxes_page, edit_page, item_page, question_page, slot_page
+from webapp.surfaces.pages.opening_up import open_page
 from webapp.surfaces.pages.pictures import View, picture_page, pictures_page
 from webapp.surfaces.pages.sending import after_sending, said_of
 from webapp.surfaces.pages.surface import surface_page

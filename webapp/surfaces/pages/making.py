@@ -11,6 +11,7 @@ from webapp.photos.store import list_photos
 from webapp.plan.guard import Here
 from webapp.surfaces import store
 from webapp.surfaces.pages.states import item_state, surface_state
+from webapp.surfaces.pages.superseded import marked, other_states
 from webapp.surfaces.rules.kinds import SERVICE_LETTERS, SERVICES, QuestionKind, SurfaceKind
 from webapp.surfaces.rules.places import ACROSS, UP
 from webapp.surfaces.store import QuestionFacts, SurfaceFacts
@@ -70,7 +71,8 @@ def line_choices(session: Session, here: Here, chosen: str) -> tuple[tuple[str, 
 
 @dataclass(frozen=True, slots=True)
 class ItemPage:
-    """The form of a hidden thing; `pictures` of it, `replaced` when it was moved away."""
+    """The form of a hidden thing; `pictures` of it, `replaced` when it was moved away, `others` its earlier and later
+    places, `move` where it is moved elsewhere."""
 
     sheet: Sheet
     form: FormState
@@ -84,6 +86,8 @@ class ItemPage:
     x_label: str
     y_label: str
     replaced: str
+    others: tuple[tuple[str, str], ...]
+    move: str
     pictures: tuple[Picture, ...]
     add_picture: str
 
@@ -93,13 +97,16 @@ def item_page(session: Session, here: Here, code: str, item_id: int = 0, form: F
     back, unit = f"{here.base}/surfaces/{surface.code}", here.build.unit
     state, replaced = FormState.of(service="electric", from_corner=surface.origin_corner), ""
     photos: tuple[Picture, ...] = ()
+    others: tuple[tuple[str, str], ...] = ()
     if item_id:
         item = store.item_on(session, here.build.id, surface, item_id)
         state = item_state(item, unit)
         replaced = f"Moved or replaced on {show_date(item.replaced_on)}." if item.replaced_on else ""
         places = store.places_of_item(session, here.build.id, item_id)
         of_it = list_photos(session, (place.photo_id for place in places))
-        photos = tuple(picture(photo, item.label) for photo in of_it)
+        past = store.list_superseded(session, here.build.id)
+        photos = tuple(marked(picture(photo, item.label), past) for photo in of_it)
+        others = other_states(session, here, item)
     return ItemPage(
         sheet=here.sheet(f"W1-{surface.code}", surface.name, "Hidden in it"),
         form=form or state,
@@ -113,6 +120,8 @@ def item_page(session: Session, here: Here, code: str, item_id: int = 0, form: F
         x_label="Distance from that corner",
         y_label=UP[SurfaceKind(surface.kind)],
         replaced=replaced,
+        others=others,
+        move=f"{here.base}/changes/new?item={item_id}" if item_id and not replaced else "",
         pictures=photos,
         add_picture=f"{here.base}/pictures?surface={surface.code}&item={item_id}" if item_id else "",
     )
@@ -154,10 +163,6 @@ def boxes_page(session: Session, here: Here, code: str, form: FormState | None =
         if count is not None
     }
     return _small(session, here, code, "boxes", form or FormState.of(**shown), counted=bool(shown))
-
-
-def open_page(session: Session, here: Here, code: str, form: FormState | None = None) -> SmallForm:
-    return _small(session, here, code, "open-again", form or FormState.of(on=here.today.isoformat()))
 
 
 def _small(session: Session, here: Here, code: str, path: str, form: FormState, counted: bool = False) -> SmallForm:

@@ -12,6 +12,7 @@ from webapp.photos.pages import Picture, picture, show_taken
 from webapp.photos.store import PhotoFacts, get_photo, list_changes, list_photos
 from webapp.plan.guard import Here
 from webapp.surfaces import store
+from webapp.surfaces.pages.superseded import before_words
 from webapp.surfaces.store import PlaceFacts, SlotFacts, SurfaceFacts
 from webapp.values.dates import show_date, show_moment
 from webapp.values.errors import NotFound
@@ -199,6 +200,7 @@ class PicturePage:
 
     sheet: Sheet
     picture: Picture
+    superseded: str
     caption: str
     facts: tuple[tuple[str, str], ...]
     unknown: bool
@@ -223,6 +225,7 @@ def picture_page(
 ) -> PicturePage:
     """`which` form (date, caption, place) is drawn again as `form`. Raises NotFound outside this build."""
     places = _places(session, here, (photo_id,))
+    past = store.list_superseded(session, here.build.id)
     own = places.places
     if not own:
         raise NotFound("There is no such picture in this build.")
@@ -240,6 +243,7 @@ def picture_page(
     return PicturePage(
         sheet=here.sheet("W4", "Pictures", photo.caption or names or "Picture"),
         picture=picture(photo, names),
+        superseded=f"It shows the state {before_words(past[photo_id])}." if photo_id in past else "",
         caption=photo.caption,
         facts=_facts(photo),
         unknown=photo.taken_at is None,

@@ -13,6 +13,7 @@ from webapp.surfaces import store
 from webapp.surfaces.pages.closings import ClosingLine, closing_lines
 from webapp.surfaces.pages.drawing import Elevation, elevation
 from webapp.surfaces.pages.drawn import Circuit, DrawnLine, circuits, opening_lines
+from webapp.surfaces.pages.superseded import marked
 from webapp.surfaces.rules.kinds import QuestionKind, SurfaceKind
 from webapp.surfaces.rules.owed import SlotState
 from webapp.surfaces.rules.places import ACROSS, UP
@@ -125,7 +126,10 @@ def surface_page(session: Session, here: Here, code: str) -> SurfacePage:
         filled=tuple(row for row in slot_rows if row.settled),
         questions=tuple(_question(question, here) for question in asked if question.settled_on is None),
         settled=tuple(_question(question, here) for question in asked if question.settled_on is not None),
-        pictures=tuple(picture(photo, surface.name) for photo in list_photos(session, placed[:LATEST])),
+        pictures=tuple(
+            marked(picture(photo, surface.name), store.list_superseded(session, build_id))
+            for photo in list_photos(session, placed[:LATEST])
+        ),
         picture_count=len(placed),
         boxes=_boxes(surface, items),
         lifted=_lifted(session, here, surface),

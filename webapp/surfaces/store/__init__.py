@@ -59,6 +59,7 @@ from webapp.surfaces.store.single import (
     run_on,
     surface_by_id,
 )
+from webapp.surfaces.store.superseded import list_superseded
 
 __all__ = [
     "ChangeFacts",
@@ -101,6 +102,7 @@ __all__ = [
     "list_shot_surfaces",
     "list_slots",
     "list_slots_before",
+    "list_superseded",
     "list_surfaces",
     "list_task_surfaces",
     "list_ties",
