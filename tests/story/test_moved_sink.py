@@ -171,7 +171,7 @@ def test_refused_it_goes_on_stopping_until_it_is_moved_back(client, change):
 def test_moved_on_instead_of_back_it_is_asked_about_again(client, ground, change):
     new = soup(client.get(f"{BASE}/surfaces/N")).select_one("#hidden tbody a")["href"].rpartition("/")[2]
     path = f"{BASE}/changes/new?item={new}&to=E&x=60&y=20"
-    assert "this was changed once already" in words(client.get(path))
+    assert "this was changed before" in words(client.get(path))
     saved(client.post(f"{BASE}/changes", data=form_of(client, path)))
     assert "Change: sink drain moved from North wall to East wall" in owed(client, "E")
     assert "Change: sink drain moved from North wall to East wall" in owed(client, "N")

@@ -98,7 +98,7 @@ def moved_page(
         }
     )
     lede = (
-        "Something that was approved is touched, or this was changed once already. Until it is answered, both stay open."
+        "Something that was approved is touched, or this was changed before. Until it is answered, both stay open."
         if asks
         else "Nothing on record was approved there, so it is simply moved. The old place stays on record."
     )
