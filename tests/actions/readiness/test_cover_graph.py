@@ -2,11 +2,13 @@
 
 from datetime import date
 
+from sqlmodel import select
+
 from tests import builders
 from tests.eastwall import a_photo
 from webapp.readiness.rules import keys
 from webapp.readiness.rules.answers import cover_answer
-from webapp.surfaces.models import Cover, Lifted
+from webapp.surfaces.models import Cover, Item, Lifted
 
 FOUR = [
     "Seal the hole in the plate",
@@ -140,6 +142,23 @@ def test_a_picture_let_go_with_a_reason_is_no_stop_and_stays_listed(session, wal
 def test_boxes_not_counted_stop_the_wall(session, wall, owed):
     wall.surface.boxes_before = None
     assert "Count the boxes" in owed(wall.surface)
+
+
+def test_a_hidden_thing_that_was_not_measured_stops_the_wall_until_it_is(session, wall, owed):
+    loose = builders.an_item(session, wall.surface, "Drain", y_nm=None)
+    assert "Measure drain" in owed(wall.surface)
+    for label in ("Vent", "Cold water", "Hot water"):
+        builders.an_item(session, wall.surface, label, x_nm=None)
+    assert "Measure drain, vent and 2 more things" in owed(wall.surface)
+    for item in session.exec(select(Item).where(Item.surface_id == wall.surface.row_id)).all():
+        item.x_nm = item.y_nm = 16 * builders.INCH
+    assert loose.y_nm == 16 * builders.INCH
+    assert not [title for title in owed(wall.surface) if title.startswith("Measure")]
+
+
+def test_what_was_taken_out_again_is_not_measured_any_more(session, wall, owed):
+    builders.an_item(session, wall.surface, "Drain", x_nm=None, replaced_on=date(2026, 5, 10))
+    assert not [title for title in owed(wall.surface) if title.startswith("Measure")]
 
 
 def test_an_open_danger_question_stops_and_a_better_way_is_a_wish(session, here, wall, owed):

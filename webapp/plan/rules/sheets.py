@@ -15,6 +15,7 @@ SHEETS = (
     ("M2", "Spend", "/spend"),
     ("F1", "Footage", "/footage"),
     ("F2", "Episodes", "/episodes"),
+    ("H1", "House file", "/house-file"),
 )
 """number, name, path below the build"""
 

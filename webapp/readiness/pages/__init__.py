@@ -3,6 +3,7 @@
 from webapp.readiness.pages.before_cover import before_cover_page
 from webapp.readiness.pages.closing import close_page, done_page, finish_page
 from webapp.readiness.pages.covers import covers_page
+from webapp.readiness.pages.house import house_page
 from webapp.readiness.pages.letting import letting_page
 from webapp.readiness.pages.mistaken import covering_page, mistake_page
 from webapp.readiness.pages.panel import stops_panel
@@ -18,6 +19,7 @@ __all__ = [
     "covers_page",
     "done_page",
     "finish_page",
+    "house_page",
     "letting_page",
     "mistake_page",
     "standing_page",

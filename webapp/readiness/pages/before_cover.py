@@ -104,12 +104,12 @@ def _proof_line(found: Site, one: Proof) -> ProofLine:
     return ProofLine(one.what, one.who, when, one.href, f"/photos/{one.paper}/1280" if one.paper else "")
 
 
-def _let_go_line(found: Site, line: LiftedFacts) -> LetGoLine:
+def let_go_line(found: Site, line: LiftedFacts) -> LetGoLine:
     who = line.who[:1].upper() + line.who[1:]
     return LetGoLine(line.what, f"“{line.why}” {who}, {show_day(line.on_day, found.today)}.")
 
 
-def _closing_line(cover: CoverFacts, noun: str) -> ClosingLine:
+def closing_line(cover: CoverFacts, noun: str) -> ClosingLine:
     opened = f"Opened up {show_date(cover.opened_on)}: {cover.opened_why}" if cover.opened_on else ""
     with_what = f", {cover.layers}" if cover.layers else ""
     heading = f"{noun[:1].upper()}{noun[1:]} closed {show_date(cover.covered_on)} by {cover.who}{with_what}"
@@ -189,14 +189,14 @@ def before_cover_page(session: Session, here: Here, code: str) -> BeforeCoverPag
         wishes=owed_lines(found.network, answer.wishes),
         wishes_note=whom_sentence(answer.wishes),
         settled=proof_lines(found, surface.id),
-        lifted=tuple(_let_go_line(found, line) for line in let_go(found, surface.id)),
+        lifted=tuple(let_go_line(found, line) for line in let_go(found, surface.id)),
         lifted_before=tuple(
-            _let_go_line(found, line)
+            let_go_line(found, line)
             for line in list_lifted_before(session, here.build.id)
             if line.surface_id == surface.id
         ),
         lifted_before_heading="Let go before it was opened up" if opened_up else "Let go before the change",
-        closings=tuple(_closing_line(cover, noun) for cover in covers if not cover.by_mistake),
+        closings=tuple(closing_line(cover, noun) for cover in covers if not cover.by_mistake),
         mistakes=tuple(_mistake_line(found, cover) for cover in covers if cover.by_mistake),
         mistake_stands=any(cover.stands for cover in covers),
         covered_already_href=f"{href}/covered-already" if no and _some_is_open(surface, covers) else "",

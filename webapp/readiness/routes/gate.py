@@ -45,6 +45,11 @@ def covers(request: Request, session: Reading, here: ThisBuild) -> Response:
     return render_kept(request, session, here, "readiness/covers.html", lambda: pages.covers_page(session, here))
 
 
+@router.get("/house-file")
+def house_file(request: Request, session: Reading, here: ThisBuild) -> Response:
+    return render_kept(request, session, here, "readiness/house.html", lambda: pages.house_page(session, here))
+
+
 @router.get("/surfaces")
 def surfaces(request: Request, session: Reading, here: ThisBuild) -> Response:
     return render_kept(request, session, here, "readiness/surfaces.html", lambda: pages.surfaces_page(session, here))

@@ -57,8 +57,8 @@ def cover_answer(network: Network, cover_key: str, surface_name: str) -> CoverAn
 
 
 _KINDS = (
-    *("covering", "change", "basis", "correction", "inspection", "asked", "question"),
-    *("task", "permit", "fee", "count", "picture", "shot"),
+    *("covering", "change", "basis", "correction", "inspection", "asked", "question", "task", "permit", "fee"),
+    *("count", "offsets", "picture", "shot"),
 )
 """The order of a list of what is owed: what others want first, then my own evidence."""
 

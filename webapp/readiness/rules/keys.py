@@ -43,6 +43,11 @@ def count(surface_id: int) -> str:
     return f"count:{surface_id}"
 
 
+def offsets(surface_id: int) -> str:
+    """The measures of what is hidden in a surface."""
+    return f"offsets:{surface_id}"
+
+
 def basis(surface_id: int) -> str:
     return f"basis:{surface_id}"
 

@@ -12,6 +12,7 @@ _LABELS: dict[str, Callable[[Node], tuple[str, str]]] = {
     "picture": lambda node: (f"Take {node.title.partition(':')[0].lower()}", "camera"),
     "shot": lambda _: ("Film the shot", "film"),
     "count": lambda _: ("Count the boxes", ""),
+    "offsets": lambda _: ("Measure what is hidden", ""),
     "correction": lambda _: ("Put it right", "pencil"),
     "question": lambda _: ("Answer the question", ""),
     "inspection": lambda node: (

@@ -113,6 +113,7 @@ def evidence_cover_links(record: Record) -> Iterator[Link]:
         yield Link(keys.cover(surface.id), keys.basis(surface.id))
         if surface.needs_count:
             yield Link(keys.cover(surface.id), keys.count(surface.id))
+        yield Link(keys.cover(surface.id), keys.offsets(surface.id))
 
 
 def step_links(record: Record) -> Iterator[Link]:

@@ -5,11 +5,13 @@ from datetime import date
 
 from webapp.readiness.rules import keys
 from webapp.readiness.rules.network import Node, WaitsFor
+from webapp.readiness.rules.wording import inside
 from webapp.readiness.store.record import Record
 from webapp.surfaces.store import SlotFacts
 from webapp.values.dates import show_short_day
 from webapp.values.words import join_words
 
+SHOWN = 2
 SETS = {"before": "Before insulation.", "after": "After insulation.", "general": ""}
 
 
@@ -94,6 +96,32 @@ def count_nodes(record: Record, base: str) -> Iterator[Node]:
                 surface_ids=(surface.id,),
                 skippable=True,
             )
+
+
+def offset_nodes(record: Record, base: str) -> Iterator[Node]:
+    """What is hidden and was not measured cannot be found again."""
+    for surface in record.surfaces:
+        key, missing = keys.offsets(surface.id), record.unmeasured.get(surface.id, ())
+        let_go = record.lifted.get(key)
+        if missing or let_go:
+            yield Node(
+                key=key,
+                kind="offsets",
+                title=f"Measure {_first_named(missing)}",
+                settled=not missing or let_go is not None,
+                settled_on=let_go.on_day if let_go else None,
+                detail="From the named corner and the floor, so that it is found again.",
+                href=f"{base}/surfaces/{surface.code}#hidden",
+                surface_ids=(surface.id,),
+                skippable=True,
+            )
+
+
+def _first_named(labels: tuple[str, ...]) -> str:
+    """The first two by name, the rest counted."""
+    if len(labels) > SHOWN + 1:
+        labels = (*labels[:SHOWN], f"{len(labels) - SHOWN} more things")
+    return join_words([inside(label) for label in labels]) or "what is hidden"
 
 
 def basis_nodes(record: Record, base: str) -> Iterator[Node]:

@@ -68,6 +68,8 @@ class Record:
     """the other way round"""
     closers: Mapping[int, tuple[int, ...]] = field(default_factory=dict)
     """surface -> tasks that close it"""
+    unmeasured: Mapping[int, tuple[str, ...]] = field(default_factory=dict)
+    """surface -> what is hidden in it and was not measured"""
     shot_surfaces: Mapping[int, tuple[int, ...]] = field(default_factory=dict)
     let_go: tuple[LiftedFacts, ...] = ()
     """every line of what was let go, by surface"""
@@ -125,6 +127,11 @@ def read_record(session: Session, build_id: int) -> Record:
         task_surfaces=parts.task_surfaces,
         surface_tasks=parts.surface_tasks,
         closers=parts.closers,
+        unmeasured=grouped(
+            (item.surface_id, item.label)
+            for item in surfaces.list_items(session, build_id)
+            if item.replaced_on is None and None in {item.x_nm, item.y_nm}
+        ),
         shot_surfaces=grouped((at.shot_id, at.surface_id) for at in surfaces.list_shot_surfaces(session, build_id)),
         let_go=let_go,
         lifted={line.node_key: line for line in let_go},

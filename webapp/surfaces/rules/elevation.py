@@ -75,10 +75,20 @@ def standing(facts: Facts) -> Facts:
 
 def draw(facts: Facts) -> Drawing:
     """The measured sheet."""
-    face, top = facts.face, 124 if facts.openings else 84
-    if face.kind == SurfaceKind.TRENCH:
-        top = 104
-    scale, depths = _scale(face, WIDTH, SIDE, top, TALLEST)
+    scale, depths = _scale(facts.face, WIDTH, SIDE, sheet_top(facts), TALLEST)
+    return draw_on(facts, scale, depths, WIDTH)
+
+
+def sheet_top(facts: Facts) -> int:
+    """Room above the drawing for its chains of measures."""
+    if facts.face.kind == SurfaceKind.TRENCH:
+        return 104
+    return 124 if facts.openings else 84
+
+
+def draw_on(facts: Facts, scale: Scale, depths: int, width: int) -> Drawing:
+    """The measured sheet at a scale that was chosen before; its first layer is the ground, what is in it follows."""
+    face = facts.face
     ground, lower = Pens(), Pens()
     draw_structure(ground, face, facts.openings, scale)
     draw_rounds(ground, facts.openings, scale)
@@ -91,17 +101,22 @@ def draw(facts: Facts) -> Drawing:
     low = _measure(lower, facts, scale, below + 6)
     draw_bar(lower, scale, low + 26, face.unit)
     sheet = Sheet.of(low + 80)
-    layers, wanted = _fill(ground, facts, scale, sheet, glance=False)
+    layers, wanted = fill(ground, facts, scale, sheet, glance=False)
     placing = Placing(sheet, (scale.left + 2, scale.top + 2, scale.right - 2, scale.base - 2), low + 48, LETTER)
     reached = placing.place(wanted)
     height = round(max(low + 46, reached + 8))
-    return Drawing(WIDTH, height, (*layers, lower.layer()), tuple(placing.placed), scale.along, depths)
+    return Drawing(width, height, (*layers, lower.layer()), tuple(placing.placed), scale.along, depths)
+
+
+def glance_scale(face: Face) -> tuple[Scale, int]:
+    """How a surface is set on a narrow screen, and how much larger its depths are drawn."""
+    return _scale(face, GLANCE, GLANCE_SIDE, 32, GLANCE_TALLEST)
 
 
 def glance(facts: Facts) -> Drawing:
     """The whole surface on a narrow screen: tags and no measures but its size."""
     face = facts.face
-    scale, depths = _scale(face, GLANCE, GLANCE_SIDE, 32, GLANCE_TALLEST)
+    scale, depths = glance_scale(face)
     ground, lower = Pens(), Pens()
     draw_structure(ground, face, facts.openings, scale)
     draw_rounds(ground, facts.openings, scale)
@@ -115,7 +130,7 @@ def glance(facts: Facts) -> Drawing:
         GLANCE / 2, low, " × ".join(show_length(nm, face.unit) for nm in (face.length_nm, face.height_nm)), "mid"
     )
     sheet = Sheet.of(low + 12)
-    layers, wanted = _fill(ground, facts, scale, sheet, glance=True)
+    layers, wanted = fill(ground, facts, scale, sheet, glance=True)
     placing = Placing(sheet, (4, scale.top + 2, GLANCE - 4, scale.base - 2), low + 12, LETTER)
     height = round(placing.place(wanted) + 10)
     return Drawing(GLANCE, height, (*layers, lower.layer()), tuple(placing.placed), scale.along, depths)
@@ -133,7 +148,7 @@ def _scale(face: Face, width: int, side: int, top: float, tallest: int) -> tuple
     return Scale(left, top, face.length_nm, face.height_nm, along, along * depths, down), depths
 
 
-def _fill(
+def fill(
     ground: Pens, facts: Facts, scale: Scale, sheet: Sheet, glance: bool
 ) -> tuple[tuple[Layer, ...], list[Wanted]]:
     """What is hidden, upon what is there: blocking, runs, symbols, lettering; and the tags to be placed."""

@@ -1,6 +1,6 @@
 """Pictures by where they belong: there may be tens of thousands, so only those asked for are read."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from sqlalchemy import ColumnElement, func, select
@@ -48,6 +48,16 @@ def count_pictures(session: Session, build_id: int, surface_id: int | None) -> P
     """Of the whole build, or of one surface; a picture of two places counts once."""
     statement = select(func.count(), func.count().filter(col(Photo.taken_at).is_(None))).select_from(Photo)
     return PictureCount(*rows(session, statement.where(_placed(build_id, surface_id)))[0])
+
+
+def pictures_by_surface(session: Session, build_id: int) -> Mapping[int, int]:
+    """How many pictures each surface has; one that has none is not in it."""
+    statement = (
+        select(col(PicturePlace.surface_id), func.count(col(PicturePlace.photo_id).distinct()))
+        .where(col(PicturePlace.build_id) == build_id, col(PicturePlace.surface_id).is_not(None))
+        .group_by(col(PicturePlace.surface_id))
+    )
+    return {row[0]: row[1] for row in rows(session, statement)}
 
 
 def picture_ids(

@@ -24,6 +24,7 @@ _NOT_YET = {
     "asked": "asked, not ready",
     "task": "not done yet",
     "count": "not counted yet",
+    "offsets": "not measured yet",
     "picture": "no picture yet",
     "shot": "not filmed yet",
     "basis": "no one is named",

@@ -55,7 +55,13 @@ def freed_words(network: Network, root: Root) -> str:
 def start_line(found: Site, root: Root) -> StartLine:
     node = root.node
     where = join_words([found.record.surface[one].code for one in node.surface_ids if one in found.record.surface])
-    sources = {"task": "", "picture": f"Picture of {where}.", "shot": node.detail, "count": f"On {where}."}
+    sources = {
+        "task": "",
+        "picture": f"Picture of {where}.",
+        "shot": node.detail,
+        "count": f"On {where}.",
+        "offsets": f"On {where}.",
+    }
     detail = sources.get(node.kind, node.detail)
     frees = freed_words(found.network, root)
     time = show_minutes(node.minutes) if node.minutes is not None else ""
