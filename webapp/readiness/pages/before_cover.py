@@ -10,7 +10,7 @@ from webapp.plan.guard import Here
 from webapp.readiness.pages.lines import Line, owed_lines
 from webapp.readiness.rules import keys
 from webapp.readiness.rules.answers import CoverAnswer, cover_answer, whom_sentence
-from webapp.readiness.rules.nearest import next_own_thing
+from webapp.readiness.rules.nearest import NextThing, next_own_thing
 from webapp.readiness.store import Proof, Site, let_go, proofs, site
 from webapp.surfaces.rules.kinds import SurfaceKind
 from webapp.surfaces.rules.section import is_turned, layers
@@ -112,7 +112,11 @@ def let_go_line(found: Site, line: LiftedFacts) -> LetGoLine:
 def closing_line(cover: CoverFacts, noun: str) -> ClosingLine:
     opened = f"Opened up {show_date(cover.opened_on)}: {cover.opened_why}" if cover.opened_on else ""
     with_what = f", {cover.layers}" if cover.layers else ""
-    heading = f"{noun[:1].upper()}{noun[1:]} closed {show_date(cover.covered_on)} by {cover.who}{with_what}"
+    how = "covered by mistake" if cover.by_mistake else "closed"
+    part = f", {cover.extent}" if cover.extent else ""
+    heading = f"{noun[:1].upper()}{noun[1:]}{part} {how} {show_date(cover.covered_on)} by {cover.who}{with_what}"
+    if cover.cleared_on is not None:
+        opened = f"Closed after all {show_date(cover.cleared_on)}. {opened}".strip()
     return ClosingLine(heading, cover.evidence, opened)
 
 
@@ -158,6 +162,14 @@ def _times(count: int) -> str:
     return "One thing was" if count == 1 else f"{count} things were"
 
 
+def _next(found: Site, answer: CoverAnswer, covers: Iterable[CoverFacts]) -> NextThing:
+    """The next thing of mine; of what is covered by mistake its own sheet, for nothing behind it can be shot now."""
+    standing = next((cover for cover in covers if cover.stands), None)
+    if standing is not None and not answer.may_be_covered:
+        return "See the way out", f"{found.build.base}/coverings/{standing.id}", ""
+    return next_own_thing(found.network, answer)
+
+
 def _some_is_open(surface: SurfaceFacts, covers: Iterable[CoverFacts]) -> bool:
     """Whether anything of it can still be covered: it is not closed, and not all of it is covered by mistake."""
     return surface.covered_on is None and not any(cover.stands and not cover.extent for cover in covers)
@@ -172,8 +184,8 @@ def before_cover_page(session: Session, here: Here, code: str) -> BeforeCoverPag
     state = found.states[surface.id]
     noun = NOUNS[SurfaceKind(surface.kind)]
     href = f"{here.base}/surfaces/{surface.code}"
-    label, next_href, icon = next_own_thing(found.network, answer)
     covers = [cover for cover in list_covers(session, here.build.id) if cover.surface_id == surface.id]
+    label, next_href, icon = _next(found, answer, covers)
     opened_up = any(cover.opened_on for cover in covers)
     return BeforeCoverPage(
         sheet=here.sheet(f"W2-{surface.code}", "Before cover", f"{surface.name}: {heading.lower()}", surface.facing),
