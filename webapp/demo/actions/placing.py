@@ -4,7 +4,7 @@ import json
 
 from webapp.demo.actions.book import EVENING, Book, moment
 from webapp.demo.rules import place_rows, plan_rows
-from webapp.demo.rules.places import kind_of, poles_of, round_from_the_door, service_of, side_of, slot_number
+from webapp.demo.rules.places import ends_of, kind_of, poles_of, round_from_the_door, service_of, side_of, slot_number
 from webapp.readiness.store import look_over, proofs
 from webapp.surfaces.models import Cover, Item, Opening, PictureSlot, Question, Run, ServiceLine, Surface, TaskSurface
 from webapp.surfaces.rules.kinds import SurfaceKind
@@ -53,15 +53,14 @@ def _surface(book: Book, row: place_rows.Surface, position: int) -> Surface:
 
 
 def _line(book: Book, row: place_rows.Service, position: int) -> ServiceLine:
-    kind = kind_of(row)
     return ServiceLine(
         build_id=book.build.id,
         position=position,
         code=row.id,
-        kind=kind,
+        kind=kind_of(row),
         name=row.name,
         service=service_of(row),
-        number=row.letter if kind == "circuit" else "",
+        number=row.spaces,
         breaker_a=row.breaker_a,
         poles=poles_of(row),
         cable=row.cable,
@@ -101,6 +100,7 @@ def _opening(book: Book, row: place_rows.Opening) -> Opening:
 
 
 def _run(book: Book, row: place_rows.Run) -> Run:
+    begins, ends = ends_of(row, {item.id: item for item in book.content.items})
     services = {service.id: service for service in book.content.services}
     return Run(
         surface_id=book.id("surface", row.surface),
@@ -109,8 +109,8 @@ def _run(book: Book, row: place_rows.Run) -> Run:
         service=service_of(services[row.service]),
         points=json.dumps(row.points),
         note=row.note,
-        from_item_id=book.maybe("item", row.from_item),
-        to_item_id=book.maybe("item", row.to_item),
+        from_item_id=book.maybe("item", begins),
+        to_item_id=book.maybe("item", ends),
         continues_id=book.maybe("run", f"{row.id} {row.seg - 1}" if row.seg > 1 else ""),
     )
 

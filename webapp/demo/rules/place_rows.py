@@ -68,6 +68,8 @@ class Service:
     colour: Words
     letter: Words
     name: Words
+    spaces: Words
+    """in the panel: 7, or 7-9 for two poles"""
     breaker_a: MaybeWhole
     cable: Words
     room: Words

@@ -1,8 +1,9 @@
 """How the scenario's surfaces and hidden things are said in the words of the record."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 
-from webapp.demo.rules.place_rows import Service
+from webapp.demo.rules.place_rows import Item, Run, Service
+from webapp.surfaces.rules.ways import is_near
 
 _ROUND = ("E", "S", "W", "N", "C", "SL", "TR", "GX")
 _SIDES = {"N": "N", "E": "E", "S": "S", "W": "W", "GX": "E"}
@@ -42,6 +43,15 @@ def kind_of(service: Service) -> str:
 
 def poles_of(service: Service) -> int:
     return 2 if "two-pole" in service.note else 1
+
+
+def ends_of(run: Run, items: Mapping[str, Item]) -> tuple[str, str]:
+    """The things a run begins and ends at. Where both are the same one, it is only at the end it lies near."""
+    if run.from_item != run.to_item or not run.from_item:
+        return run.from_item, run.to_item
+    item = items[run.from_item]
+    begins, ends = (is_near(at, item.x_nm, item.y_nm, item.width_nm) for at in (run.points[0], run.points[-1]))
+    return (item.id if begins else ""), (item.id if ends and not begins else "")
 
 
 def slot_number(slot: str) -> int:

@@ -47,7 +47,7 @@ def offered_for_move(session: Session, build_id: int, item: ItemFacts, to: int) 
     """For a hidden thing that goes from its surface to another one, or to another place on its own."""
     both = tuple(dict.fromkeys((item.surface_id, to)))
     return Offered(
-        reopen=_proposed(tuple(_reopen(session, build_id, both, item.service, to))),
+        reopen=_proposed(tuple(_reopen(session, build_id, both, item.service, item.surface_id, to))),
         shots=tuple(_shots(session, build_id, both, item.service)),
         tasks=tuple(_tasks(session, build_id, both, item.service)),
         slots=tuple(_slots(session, build_id, item)),
@@ -64,10 +64,13 @@ def asks(session: Session, build_id: int, move: Move, offered: Offered, *, on_th
 def offered_for_any(session: Session, build_id: int) -> Offered:
     """For a change that moves nothing: every pass on record, none proposed."""
     every = tuple(one.id for one in surfaces.list_surfaces(session, build_id))
-    return Offered(reopen=tuple(_reopen(session, build_id, every, "", None)))
+    return Offered(reopen=tuple(_reopen(session, build_id, every, "")))
 
 
-def _reopen(session: Session, build_id: int, places: tuple[int, ...], service: str, new: int | None) -> Iterator[Offer]:
+def _reopen(
+    session: Session, build_id: int, places: tuple[int, ...], service: str, old: int = 0, new: int = 0
+) -> Iterator[Offer]:
+    """Passes of these places; one of the trade that looked at the old surface has to look at the new one as well."""
     results, corrections = list_results(session, build_id), list_corrections(session, build_id)
     permits = {one.id: one.name for one in list_permits(session, build_id)}
     codes = {one.id: one.code for one in surfaces.list_surfaces(session, build_id)}
@@ -76,7 +79,7 @@ def _reopen(session: Session, build_id: int, places: tuple[int, ...], service: s
         for place, found in standings(one, results, corrections).items():
             if found.passed and (place is None or place in places):
                 yield _passed(one, place, found, codes, fits=fits)
-        if fits and new is not None and one.surface_ids and new not in one.surface_ids:
+        if fits and old in one.surface_ids and new not in one.surface_ids:
             detail = "It does not look at this surface yet; from now on it does."
             yield Offer(f"{one.id}@{new}", f"{one.name}, {codes[new]}", detail, chosen=True)
 
@@ -96,7 +99,7 @@ def _proposed(found: tuple[Offer, ...]) -> tuple[Offer, ...]:
 
 
 def _shots(session: Session, build_id: int, places: tuple[int, ...], service: str) -> Iterator[Offer]:
-    """Filmed ones of these surfaces; of both of them, or filmed at work of the trade, they are proposed."""
+    """Filmed ones of these surfaces; those filmed at work of the trade are proposed."""
     kinds = {task.id: task.kind for task in list_tasks(session, build_id)}
     of: dict[int, set[int]] = {}
     for link in surfaces.list_shot_surfaces(session, build_id):
@@ -105,8 +108,7 @@ def _shots(session: Session, build_id: int, places: tuple[int, ...], service: st
         seen = of.get(shot.id, set()) & set(places)
         if seen and shot.state == "filmed":
             day = f"Filmed {show_date(shot.filmed_on)}." if shot.filmed_on else "Filmed."
-            trade = is_work_of(kinds.get(shot.task_id or 0, ""), service)
-            yield Offer(str(shot.id), shot.what, day, trade or (len(places) > 1 and seen == set(places)))
+            yield Offer(str(shot.id), shot.what, day, is_work_of(kinds.get(shot.task_id or 0, ""), service))
 
 
 def _tasks(session: Session, build_id: int, places: tuple[int, ...], service: str) -> Iterator[Offer]:

@@ -9,6 +9,7 @@ SHEETS = (
     ("W1", "Surfaces", "/surfaces"),
     ("W2", "Before cover", "/before-cover"),
     ("W4", "Pictures", "/pictures"),
+    ("W5", "Services", "/services"),
     ("V1", "Permits", "/permits"),
     ("V2", "Inspections", "/inspections"),
     ("V3", "Changes", "/changes"),

@@ -14,6 +14,7 @@ from webapp.surfaces.actions.drawn import (
     remove_opening,
     replace_run,
 )
+from webapp.surfaces.actions.lines import LineDraft, add_line, edit_line, end_line, move_line, use_line
 from webapp.surfaces.actions.making import (
     ItemDraft,
     SurfaceDraft,
@@ -34,12 +35,14 @@ from webapp.surfaces.actions.picturing import TakenIn, empty_slot, fill_slot, pl
 __all__ = [
     "Covering",
     "ItemDraft",
+    "LineDraft",
     "OpeningDraft",
     "RunDraft",
     "Step",
     "SurfaceDraft",
     "TakenIn",
     "add_item",
+    "add_line",
     "add_opening",
     "add_run",
     "add_slot",
@@ -49,16 +52,19 @@ __all__ = [
     "count_boxes",
     "cover_by_mistake",
     "edit_item",
+    "edit_line",
     "edit_opening",
     "edit_run",
     "edit_surface",
     "empty_slot",
     "end_let_go",
+    "end_line",
     "end_slot",
     "fill_slot",
     "let_go",
     "mark_covered",
     "move_item",
+    "move_line",
     "open_again",
     "open_with_work",
     "place_picture",
@@ -72,4 +78,5 @@ __all__ = [
     "settle_question",
     "take_in",
     "take_step",
+    "use_line",
 ]

@@ -1,6 +1,7 @@
 """What is typed about surfaces and pictures."""
 
 from webapp.surfaces.forms.drawn import read_opening, read_run
+from webapp.surfaces.forms.lines import read_end, read_line_draft
 from webapp.surfaces.forms.opening_up import OpenForm, read_open
 from webapp.surfaces.forms.pictures import PlaceForm, read_caption, read_place, read_taken
 from webapp.surfaces.forms.places import (
@@ -19,7 +20,9 @@ __all__ = [
     "PlaceForm",
     "read_caption",
     "read_count",
+    "read_end",
     "read_item",
+    "read_line_draft",
     "read_new_surface",
     "read_open",
     "read_opening",

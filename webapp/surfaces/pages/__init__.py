@@ -3,8 +3,12 @@
 from webapp.surfaces.pages.belonging import CLOSES, WORKS, shot_page, task_page
 from webapp.surfaces.pages.drawing import drawing_page
 from webapp.surfaces.pages.drawn import opening_page, run_page
+from webapp.surfaces.pages.line import line_page
+from webapp.surfaces.pages.line_form import line_form_page
+from webapp.surfaces.pages.lines import services_page
 from webapp.surfaces.pages.making import ask_page, boxes_page, edit_page, item_page, question_page, slot_page
 from webapp.surfaces.pages.opening_up import open_page
+from webapp.surfaces.pages.panel import panel_page
 from webapp.surfaces.pages.pictures import View, picture_page, pictures_page
 from webapp.surfaces.pages.sending import after_sending, said_of
 from webapp.surfaces.pages.surface import surface_page
@@ -19,13 +23,17 @@ __all__ = [
     "drawing_page",
     "edit_page",
     "item_page",
+    "line_form_page",
+    "line_page",
     "open_page",
     "opening_page",
+    "panel_page",
     "picture_page",
     "pictures_page",
     "question_page",
     "run_page",
     "said_of",
+    "services_page",
     "shot_page",
     "slot_page",
     "surface_page",

@@ -1,6 +1,5 @@
 """One surface: what it is, what is hidden in it, what is owed before it is closed, what was let go."""
 
-import json
 from dataclasses import dataclass
 
 from sqlmodel import Session
@@ -10,6 +9,7 @@ from webapp.photos.pages import Picture, picture
 from webapp.photos.store import list_photos
 from webapp.plan.guard import Here
 from webapp.surfaces import store
+from webapp.surfaces.pages.changes import Change, changes_of
 from webapp.surfaces.pages.closings import ClosingLine, closing_lines
 from webapp.surfaces.pages.drawing import Elevation, elevation
 from webapp.surfaces.pages.drawn import Circuit, DrawnLine, circuits, opening_lines
@@ -90,7 +90,7 @@ class SurfacePage:
     boxes: str
     lifted: tuple[Line, ...]
     covers: tuple[ClosingLine, ...]
-    changes: tuple[Line, ...]
+    changes: tuple[Change, ...]
     before_cover: str
     what_stops: str
     all_pictures: str
@@ -231,26 +231,10 @@ def _lifted_detail(lifted: LiftedFacts, here: Here) -> str:
     return f"{said.removesuffix('.')}. Counted until it was opened up, {show_day(lifted.ended_on, here.today)}."
 
 
-def _changes(session: Session, here: Here, surface: SurfaceFacts, item_ids: set[int]) -> tuple[Line, ...]:
+def _changes(session: Session, here: Here, surface: SurfaceFacts, item_ids: set[int]) -> tuple[Change, ...]:
     """What was put right on this surface, its closings and its hidden things, the latest first."""
     covers = {cover.id for cover in store.list_covers(session, here.build.id) if cover.surface_id == surface.id}
     openings = {one.id for one in store.openings_of(session, here.build.id, surface.id)}
     runs = {one.id for one in store.list_runs(session, here.build.id) if one.surface_id == surface.id}
     own = {"surface": {surface.id}, "item": item_ids, "cover": covers, "opening": openings, "run": runs}
-    found = []
-    for change in store.list_changes(session, here.build.id):
-        if change.what_id in own.get(change.what_kind, ()):
-            field = change.field.removesuffix("_nm").replace("_", " ")
-            was, became = (_value(change.field, value, here.build.unit) for value in (change.was, change.became))
-            why = f" {change.why}" if change.why else ""
-            when = show_day(change.at.astimezone().date(), here.today)
-            found.append(Line(f"{field.capitalize()}: {was}, now {became}", f"{when}.{why}"))
-    return tuple(found)
-
-
-def _value(field: str, value: str, unit: str) -> str:
-    if not value:
-        return "nothing"
-    if field == "points":
-        return ", ".join(f"{show_length(x, unit)} along {show_length(y, unit)} up" for x, y in json.loads(value))
-    return show_length(int(value), unit) if field.endswith("_nm") else value
+    return changes_of(session, here, own)

@@ -2,8 +2,8 @@
 
 from fastapi import APIRouter
 
-from webapp.surfaces.routes import belonging, drawn, items, pictures, questions, surfaces
+from webapp.surfaces.routes import belonging, drawn, items, lines, pictures, questions, surfaces
 
 router = APIRouter(prefix="/builds/{build}")
-for part in (surfaces, items, drawn, questions, pictures, belonging):
+for part in (surfaces, items, drawn, questions, pictures, belonging, lines):
     router.include_router(part.router)

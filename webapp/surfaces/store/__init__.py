@@ -42,6 +42,7 @@ from webapp.surfaces.store.placed import (
     picture_ids,
     pictures_by_surface,
     places_of_item,
+    places_of_items,
     places_of_photos,
     places_on_surface,
 )
@@ -112,6 +113,7 @@ __all__ = [
     "picture_ids",
     "pictures_by_surface",
     "places_of_item",
+    "places_of_items",
     "places_of_photos",
     "places_on_surface",
     "run_on",

@@ -36,6 +36,11 @@ def places_of_item(session: Session, build_id: int, item_id: int) -> tuple[Place
     return list_places(session, build_id, col(PicturePlace.item_id) == item_id)
 
 
+def places_of_items(session: Session, build_id: int, item_ids: Iterable[int]) -> tuple[PlaceFacts, ...]:
+    """What was placed at any of these hidden things, the last placed first."""
+    return list_places(session, build_id, col(PicturePlace.item_id).in_(tuple(item_ids)))
+
+
 def _placed(build_id: int, surface_id: int | None) -> ColumnElement[bool]:
     """Whether a picture belongs to the build; to this surface of it, where one is given."""
     places = select(col(PicturePlace.photo_id)).where(col(PicturePlace.build_id) == build_id)
