@@ -51,6 +51,7 @@ class ChangePage:
     stops: bool
     verdict: str
     sentence: str
+    refused: bool
     facts: tuple[tuple[str, str], ...]
     paper: str
     surfaces: tuple[ChangeLine, ...]
@@ -113,7 +114,8 @@ def change_page(
         why=change.why,
         stops=not change.settled,
         verdict=_verdict(change),
-        sentence=_stands(here, change),
+        sentence=_stands(here, change) if change.asked_on or change.answered_on or change.undone else "",
+        refused=change.answer == ChangeAnswer.REFUSED and not change.settled,
         facts=_facts(change),
         paper=f"/photos/{change.photo}/1280" if change.photo else "",
         surfaces=tuple(_surface_line(here, names[place], change) for place in change.surface_ids if place in names),
@@ -140,7 +142,7 @@ def _verdict(change: PlanChangeFacts) -> str:
     if change.undone:
         return "Moved on since"
     return {
-        ChangeAnswer.NONE: "Not answered yet",
+        ChangeAnswer.NONE: "Not answered yet" if change.asked_on else "Nobody was asked yet",
         ChangeAnswer.AGREED: "Agreed",
         ChangeAnswer.AGREED_WITH_CONDITIONS: "Agreed with conditions",
         ChangeAnswer.NOT_NEEDED: "No approval needed",
@@ -162,7 +164,8 @@ def _facts(change: PlanChangeFacts) -> tuple[tuple[str, str], ...]:
 
 
 def _surface_line(here: Here, surface: SurfaceFacts, change: PlanChangeFacts) -> ChangeLine:
-    detail = "Free of this change." if change.settled else "May not be closed until this is answered."
+    waits = "Closed, and not in order" if surface.covered_on is not None else "May not be closed"
+    detail = "Free of this change." if change.settled else f"{waits} until this is answered."
     return ChangeLine(surface.name, detail, f"{here.base}/surfaces/{surface.code}/before-cover", change.settled)
 
 
