@@ -1,10 +1,10 @@
 // Sends a form once: the id is made here, nothing typed is lost without signal, a draft of the words stays on this phone.
 // Without this module the form is an ordinary one, with an id made by the server.
 
-const NO_SIGNAL = "Not sent: no signal, or the other end does not answer. It is still here. Press again when there is.";
-const SIGNED_OUT = "Not sent: sign in again in another tab, then press again. It is still here.";
-const FAULT = "Not saved: something went wrong at the other end. It is still here. Press again, or go on later.";
-const REDRAWN = new Set([409, 422]); // the same form again, with what was typed and why it was not saved
+export const NO_SIGNAL = "Not sent: no signal, or the other end does not answer. It is still here. Press again when there is.";
+export const SIGNED_OUT = "Not sent: sign in again in another tab, then press again. It is still here.";
+export const FAULT = "Not saved: something went wrong at the other end. It is still here. Press again, or go on later.";
+export const REDRAWN = new Set([409, 422]); // the same form again, with what was typed and why it was not saved
 const NOT_KEPT = new Set(["file", "hidden", "password", "submit", "button"]);
 
 /** An id nobody else makes. On a plain http address there is no randomUUID, but there are random values. */
@@ -67,7 +67,7 @@ function tellOfDraft(form, draft, key) {
 }
 
 /** Puts the answer in place of this page: one fetch, so that what a page says once is not lost on the way. */
-async function show(answer) {
+export async function show(answer) {
   const page = new DOMParser().parseFromString(await answer.text(), "text/html");
   document.title = page.title;
   document.querySelector(".sheet").replaceWith(page.querySelector(".sheet"));

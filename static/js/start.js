@@ -4,6 +4,7 @@
 const BEHAVIOURS = new Map([
   ["camera", () => import("./camera.js")],
   ["log", () => import("./log.js")],
+  ["shoot", () => import("./shoot.js")],
   ["sender", () => import("./sender.js")],
   ["stepper", () => import("./stepper.js")],
 ]);

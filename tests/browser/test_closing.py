@@ -36,10 +36,10 @@ def settle_the_correction(page: Page) -> None:
 
 def send_the_owed_picture(page: Page, picture) -> None:
     page.goto(f"{WALL}/before-cover")
-    page.get_by_role("link", name="Take picture 7").click()
-    page.get_by_label("Pictures, one or several").set_input_files(picture)
-    page.get_by_role("button", name="Send the pictures").click()
-    expect(page.get_by_role("status")).to_contain_text("1 picture kept")
+    with page.expect_file_chooser() as chooser:
+        page.get_by_role("link", name="Take picture 7").click()
+    chooser.value.set_files(picture)
+    expect(page.get_by_role("status").first).to_contain_text("Picture 7 of E is kept.")
 
 
 def let_the_shot_go(page: Page) -> None:

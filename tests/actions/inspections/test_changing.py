@@ -113,8 +113,9 @@ def test_pictures_of_the_old_place_are_history_from_that_day(session, ground):
     ground.change(slot_ids=(whole.row_id,))
     session.flush()
     slots = session.exec(select(PictureSlot).order_by(PictureSlot.id)).all()
-    assert [one.ended_on for one in slots] == [SATURDAY, SATURDAY, None]
-    assert (slot.item_id, slots[2].what, slots[2].photo_id) == (ground.sink.row_id, whole.what, None)
+    assert [one.ended_on for one in slots] == [SATURDAY, SATURDAY, None, None]
+    assert (slot.item_id, slots[2].surface_id) == (ground.sink.row_id, ground.n.row_id), "owed where it is now"
+    assert (slots[3].surface_id, slots[3].what, slots[3].photo_id) == (ground.w.row_id, whole.what, None)
     assert list_superseded(session, ground.build.row_id) == {photo.row_id: SATURDAY}
 
 

@@ -30,7 +30,7 @@ def test_do_not_cover_with_the_whole_list_and_each_line_leads_to_where_it_is_set
     ]
     hrefs = [item.a["href"] for item in soup(page).select(".stops > li")]
     assert hrefs[0] == f"/builds/bindery/corrections/{wall.correction.row_id}"
-    assert hrefs[1] == f"/builds/bindery/pictures?surface=E&slot={wall.slots[5].row_id}"
+    assert hrefs[1] == f"/builds/bindery/surfaces/E/shoot?slot={wall.slots[5].row_id}"
     assert hrefs[3] == f"/builds/bindery/footage/{wall.shot.row_id}"
     assert "Studbay counts what you recorded. Your local authority decides." in words(page)
 

@@ -62,7 +62,7 @@ def test_one_surface_shows_its_table_what_is_owed_and_ways_on(client, database, 
     assert "Receptacle receptacle, electric, C01 1′ 2″ 1′ 4″" in words(answer)
     assert links(answer, "body")["Before cover"] == f"{BASE}/E/before-cover"
     assert "/builds/bindery/what-stops?surface=E" in links(answer, "footer").values()
-    assert any(href.startswith("/builds/bindery/pictures?surface=E&slot=") for href in links(answer).values())
+    assert any(href.startswith("/builds/bindery/surfaces/E/shoot?slot=") for href in links(answer).values())
 
 
 def test_a_surface_that_is_not_there_says_so(client):

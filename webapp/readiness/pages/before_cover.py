@@ -89,6 +89,8 @@ class BeforeCoverPage:
     next_label: str
     next_href: str
     next_icon: str
+    next_slot: str
+    """the owed picture whose camera it opens at once; empty for anything else"""
     surface_href: str
     letting_href: str
     close_href: str
@@ -216,6 +218,7 @@ def before_cover_page(session: Session, here: Here, code: str) -> BeforeCoverPag
         next_label=label,
         next_href=next_href,
         next_icon=icon,
+        next_slot=next_href.partition("/shoot?slot=")[2],
         surface_href=href,
         letting_href=f"{href}/let-go",
         close_href=f"{href}/cover",

@@ -25,6 +25,13 @@ class Line:
     whom: str = ""
     frees: str = ""
     frees_label: str = ""
+    shoot: str = ""
+    """where a picture for it is sent straight from the list; empty for what is no picture to be taken"""
+
+    @property
+    def number(self) -> str:
+        """Of its row in the record."""
+        return self.key.partition(":")[2]
 
 
 def _wait_ends(until: date | None, today: date) -> str:
@@ -34,6 +41,11 @@ def _wait_ends(until: date | None, today: date) -> str:
 def _settled_at(node: Node, until: date | None) -> str:
     """Where a wait is looked at, or the day given that it is counted from."""
     return f"{node.href}/day" if until is None and node.kind == "task" else node.href
+
+
+def _shoot(node: Node) -> str:
+    address, _, asked = node.href.partition("?")
+    return address if node.kind == "picture" and asked.startswith("slot=") else ""
 
 
 def owed_line(network: Network, need: Unmet) -> Line:
@@ -55,7 +67,13 @@ def owed_line(network: Network, need: Unmet) -> Line:
         whom, detail = node.waits_for, node.detail
     mine = whom is WaitsFor.ME
     return Line(
-        node.key, node.title, detail.strip(), node.href, "" if mine else whom.letter, "" if mine else whom.value
+        node.key,
+        node.title,
+        detail.strip(),
+        node.href,
+        "" if mine else whom.letter,
+        "" if mine else whom.value,
+        shoot=_shoot(node),
     )
 
 

@@ -60,7 +60,9 @@ def own_proofs(site: Site, surface_id: int) -> Iterator[Proof]:
     if slots:
         there = [slot for slot in slots if slot.settled]
         last = max((slot.settled_on for slot in there if slot.settled_on), default=None)
-        yield Proof(f"Pictures {len(there)} of {len(slots)}", "me", last, f"{base}/surfaces/{surface.code}")
+        said = sum(slot.by_my_word for slot in there)
+        who = f"me; {said} dated by my word" if said else "me"
+        yield Proof(f"Pictures {len(there)} of {len(slots)}", who, last, f"{base}/surfaces/{surface.code}")
     if surface.boxes_before is not None:
         yield Proof(f"Boxes counted: {surface.boxes_before}", "me", None, f"{base}/surfaces/{surface.code}")
 

@@ -7,12 +7,12 @@ from webapp.readiness.rules import keys
 from webapp.readiness.rules.network import Node, WaitsFor
 from webapp.readiness.rules.wording import inside
 from webapp.readiness.store.record import Record
+from webapp.surfaces.rules.slots import set_words
 from webapp.surfaces.store import SlotFacts
 from webapp.values.dates import show_short_day
 from webapp.values.words import join_words
 
 SHOWN = 2
-SETS = {"before": "Before insulation.", "after": "After insulation.", "general": ""}
 
 
 def question_nodes(record: Record, base: str, today: date) -> Iterator[Node]:
@@ -60,7 +60,7 @@ def slot_nodes(record: Record, base: str) -> Iterator[Node]:
             title=f"Picture {slot.number}: {slot.what[:1].lower()}{slot.what[1:]}",
             settled=slot.settled or let_go is not None,
             settled_on=slot.settled_on or (let_go.on_day if let_go else None),
-            detail=_slot_detail(slot),
+            detail=_slot_detail(slot, surface.kind),
             href=_slot_href(slot, surface.code, base),
             surface_ids=(slot.surface_id,),
             skippable=True,
@@ -71,14 +71,15 @@ def slot_nodes(record: Record, base: str) -> Iterator[Node]:
 def _slot_href(slot: SlotFacts, code: str, base: str) -> str:
     """Where to take it; where it is there already, where its date is set."""
     if slot.photo_id is not None:
-        return f"{base}/pictures/{slot.photo_id}"
-    return f"{base}/pictures?surface={code}&slot={slot.id}"
+        return f"{base}/pictures/{slot.photo_id}#date"
+    return f"{base}/surfaces/{code}/shoot?slot={slot.id}"
 
 
-def _slot_detail(slot: SlotFacts) -> str:
+def _slot_detail(slot: SlotFacts, kind: str) -> str:
+    when = f"{set_words(kind, slot.picture_set).capitalize()}." if slot.picture_set != "general" else ""
     if slot.photo_id is not None:
-        return f"{slot.state[:1].upper()}{slot.state[1:]}. {SETS[slot.picture_set]}".strip()
-    return SETS[slot.picture_set] or "Not taken yet."
+        return f"{slot.state[:1].upper()}{slot.state[1:]}. {when}".strip()
+    return when or "Not taken yet."
 
 
 def count_nodes(record: Record, base: str) -> Iterator[Node]:

@@ -24,15 +24,16 @@ from webapp.surfaces.actions.making import (
     count_boxes,
     edit_item,
     edit_surface,
-    end_slot,
     move_item,
     retake,
 )
 from webapp.surfaces.actions.mistaken import Covering, Step, cover_by_mistake, take_step
+from webapp.surfaces.actions.offering import Chosen, owe_after_all, take_up
 from webapp.surfaces.actions.opening_up import open_with_work
 from webapp.surfaces.actions.picturing import TakenIn, empty_slot, fill_slot, place_picture, take_in
 
 __all__ = [
+    "Chosen",
     "Covering",
     "ItemDraft",
     "LineDraft",
@@ -59,7 +60,6 @@ __all__ = [
     "empty_slot",
     "end_let_go",
     "end_line",
-    "end_slot",
     "fill_slot",
     "let_go",
     "mark_covered",
@@ -67,6 +67,7 @@ __all__ = [
     "move_line",
     "open_again",
     "open_with_work",
+    "owe_after_all",
     "place_picture",
     "points_text",
     "remove_opening",
@@ -78,5 +79,6 @@ __all__ = [
     "settle_question",
     "take_in",
     "take_step",
+    "take_up",
     "use_line",
 ]

@@ -8,6 +8,7 @@ from sqlmodel import Session
 
 from webapp.surfaces import store
 from webapp.surfaces.actions.making import put_right, values_of
+from webapp.surfaces.actions.moving import owe_run_anew
 from webapp.surfaces.models import Opening, Run
 from webapp.values.dates import show_date
 from webapp.values.errors import BadInput
@@ -85,4 +86,5 @@ def replace_run(session: Session, build_id: int, run_id: int, draft: RunDraft, o
     made = add_run(session, old.surface_id, draft)
     old.replaced_on, old.replaced_by_id = on, made.row_id
     session.add(old)
+    owe_run_anew(session, old, made, on)
     return made

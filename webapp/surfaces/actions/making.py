@@ -1,16 +1,15 @@
 """Putting surfaces, hidden things and owed pictures on record, and putting them right."""
 
-from collections.abc import Iterable
+from collections.abc import Collection
 from dataclasses import dataclass, fields
 from datetime import date
 from typing import Any
 
-from sqlalchemy import func
-from sqlalchemy import select as select_columns
-from sqlmodel import Session, SQLModel, col
+from sqlmodel import Session, SQLModel
 
 from webapp.core import clock
 from webapp.surfaces import store
+from webapp.surfaces.actions.moving import last_slot, owe_anew
 from webapp.surfaces.models import Item, PictureSlot, Surface, SurfaceChange
 from webapp.values.errors import BadInput
 
@@ -123,31 +122,30 @@ def move_item(
     session: Session, build_id: int, item_id: int, draft: ItemDraft, on: date, surface_id: int | None = None
 ) -> Item:
     """The thing itself was moved or replaced, with `surface_id` to another surface: the old place stays on record,
-    marked with the day. Pictures owed of it in its old place are owed no more; those taken stay."""
+    marked with the day.
+
+    Its pictures are history then, and those of its new state are owed as they were.
+    """
     old = session.get_one(Item, store.get_item(session, build_id, item_id).id)
     made = add_item(session, build_id, surface_id or old.surface_id, draft)
     old.replaced_on, old.replaced_by_id = on, made.row_id
     session.add(old)
-    for slot in store.list_slots(session, build_id):
-        if slot.item_id == item_id:
-            end_slot(session, build_id, slot.id, on)
+    owe_anew(session, old, made, on)
     return made
 
 
-def end_slot(session: Session, build_id: int, slot_id: int, on: date) -> None:
-    """What an owed picture shows is not there any more: it is history from that day on."""
-    slot = session.get_one(PictureSlot, store.get_slot(session, build_id, slot_id).id)
-    slot.ended_on = on
-    session.add(slot)
-    session.flush()
+def retake(session: Session, build_id: int, slot_ids: Collection[int], on: date) -> None:
+    """Owed pictures that show an old state: they are kept as history, and the same is owed anew of their surface.
 
-
-def retake(session: Session, build_id: int, slot_ids: Iterable[int], on: date) -> None:
-    """Owed pictures that show an old state: they are kept as history, and the same is owed anew of their surface."""
-    for slot_id in slot_ids:
-        old = store.get_slot(session, build_id, slot_id)
-        end_slot(session, build_id, slot_id, on)
-        add_slot(session, build_id, old.surface_id, old.what, old.picture_set, old.strength)
+    What ended already, as the own pictures of a moved thing did, is left alone.
+    """
+    for old in store.list_slots(session, build_id):
+        if old.id in slot_ids:
+            slot = session.get_one(PictureSlot, old.id)
+            slot.ended_on = on
+            session.add(slot)
+            session.flush()
+            add_slot(session, build_id, old.surface_id, old.what, old.picture_set, old.strength)
 
 
 def add_slot(
@@ -155,16 +153,11 @@ def add_slot(
 ) -> PictureSlot:
     """Say that a picture is owed of a surface before it is closed."""
     store.surface_by_id(session, build_id, surface_id)
-    last = session.connection().execute(
-        select_columns(func.max(col(PictureSlot.number)), func.max(col(PictureSlot.position))).where(
-            col(PictureSlot.surface_id) == surface_id
-        )
-    )
-    number, position = last.one()
+    position, number = last_slot(session, surface_id)
     made = PictureSlot(
         surface_id=surface_id,
-        number=(number or 0) + 1,
-        position=(position or 0) + 1,
+        number=number + 1,
+        position=position + 1,
         what=what,
         picture_set=picture_set,
         strength=strength,

@@ -40,6 +40,8 @@ def place_picture(
         if slot.surface_id != surface_id:
             raise NotFound("That picture is owed of another surface.")
         fill_slot(session, slot_id, photo_id)
+        if item_id is None:
+            return  # filling has placed it, at the thing of the slot where it has one
     _place(session, build_id, photo_id, surface_id, item_id, stage)
 
 
@@ -76,14 +78,15 @@ def fill_slot(session: Session, slot_id: int, photo_id: int) -> None:
     slot = session.get(PictureSlot, slot_id)
     if slot is None:
         raise NotFound("There is no such owed picture in this build.")
-    if slot.photo_id == photo_id:
-        return
     surface = session.get_one(Surface, slot.surface_id)
+    if slot.photo_id == photo_id:
+        _place(session, surface.build_id, photo_id, surface.row_id, slot.item_id, slot.picture_set)
+        return
     if slot.photo_id is not None:
         note_change(session, surface.build_id, "slot", slot_id, "photo", slot.photo_id, photo_id)
     slot.photo_id, slot.filled_at = photo_id, clock.now()
     session.add(slot)
-    _place(session, surface.build_id, photo_id, surface.row_id, None, slot.picture_set)
+    _place(session, surface.build_id, photo_id, surface.row_id, slot.item_id, slot.picture_set)
 
 
 def empty_slot(session: Session, slot_id: int) -> None:

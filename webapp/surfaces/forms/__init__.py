@@ -3,7 +3,7 @@
 from webapp.surfaces.forms.drawn import read_opening, read_run
 from webapp.surfaces.forms.lines import read_end, read_line_draft
 from webapp.surfaces.forms.opening_up import OpenForm, read_open
-from webapp.surfaces.forms.pictures import PlaceForm, read_caption, read_place, read_taken
+from webapp.surfaces.forms.pictures import PlaceForm, read_caption, read_place, read_said, read_shows, read_taken
 from webapp.surfaces.forms.places import (
     read_count,
     read_item,
@@ -14,11 +14,13 @@ from webapp.surfaces.forms.places import (
     read_surface,
     read_why,
 )
+from webapp.surfaces.forms.slots import read_chosen
 
 __all__ = [
     "OpenForm",
     "PlaceForm",
     "read_caption",
+    "read_chosen",
     "read_count",
     "read_end",
     "read_item",
@@ -29,7 +31,9 @@ __all__ = [
     "read_place",
     "read_question",
     "read_run",
+    "read_said",
     "read_settle",
+    "read_shows",
     "read_slot",
     "read_surface",
     "read_taken",

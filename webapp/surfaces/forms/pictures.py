@@ -62,6 +62,30 @@ def read_taken(sent: Submitted, here: Here, arrived: date) -> str | None:
     return f"{day.isoformat()}T{time}" if day else None
 
 
+def read_said(sent: Submitted, here: Here, arrived: date) -> str:
+    """As `read_taken`, but a day is needed. Raises BadForm."""
+    reader = Reader(sent)
+    day = reader.parsed("day", partial(_day, today=here.today, arrived=arrived), "Write the day on which it was taken.")
+    reader.done()
+    return f"{day}T00:00:00"
+
+
+def read_shows(
+    sent: Submitted, slots: Iterable[SlotFacts], items: Iterable[ItemFacts]
+) -> tuple[tuple[int, int | None, int | None], ...]:
+    """What a picture shows besides: (surface, thing, owed picture) of each that is ticked. Raises BadForm."""
+    reader = Reader(sent)
+    slots_by_id, items_by_id = ({str(row.id): row for row in rows} for rows in (slots, items))
+    in_slots, in_items = reader.many_of("slot", slots_by_id), reader.many_of("item", items_by_id)
+    if not (in_slots or in_items):
+        reader.wrong("shows", "Tick what it shows.")
+    reader.done()
+    return (
+        *((slots_by_id[one].surface_id, None, slots_by_id[one].id) for one in in_slots),
+        *((items_by_id[one].surface_id, items_by_id[one].id, None) for one in in_items),
+    )
+
+
 def _day(text: str, today: date, arrived: date) -> date:
     day = parse_day(text, today)
     if day > arrived:

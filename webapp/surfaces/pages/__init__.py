@@ -9,8 +9,11 @@ from webapp.surfaces.pages.lines import services_page
 from webapp.surfaces.pages.making import ask_page, boxes_page, edit_page, item_page, question_page, slot_page
 from webapp.surfaces.pages.opening_up import open_page
 from webapp.surfaces.pages.panel import panel_page
-from webapp.surfaces.pages.pictures import View, picture_page, pictures_page
+from webapp.surfaces.pages.picture import picture_page
+from webapp.surfaces.pages.pictures import View, pictures_page
 from webapp.surfaces.pages.sending import after_sending, said_of
+from webapp.surfaces.pages.shoot import shoot_page
+from webapp.surfaces.pages.slots import offers_of, slots_page
 from webapp.surfaces.pages.surface import surface_page
 
 __all__ = [
@@ -25,6 +28,7 @@ __all__ = [
     "item_page",
     "line_form_page",
     "line_page",
+    "offers_of",
     "open_page",
     "opening_page",
     "panel_page",
@@ -34,8 +38,10 @@ __all__ = [
     "run_page",
     "said_of",
     "services_page",
+    "shoot_page",
     "shot_page",
     "slot_page",
+    "slots_page",
     "surface_page",
     "task_page",
 ]

@@ -1,4 +1,4 @@
-"""Sheet W4: the pictures of a build, and one picture big."""
+"""Sheet W4: the pictures of a build."""
 
 from collections import defaultdict
 from collections.abc import Iterable
@@ -9,13 +9,12 @@ from sqlmodel import Session
 from webapp.core.forms import FormState
 from webapp.core.sheets import Sheet
 from webapp.photos.pages import Picture, picture, show_taken
-from webapp.photos.store import PhotoFacts, get_photo, list_changes, list_photos
+from webapp.photos.store import PhotoFacts, list_photos
 from webapp.plan.guard import Here
 from webapp.surfaces import store
-from webapp.surfaces.pages.superseded import before_words
+from webapp.surfaces.pages.owed import SlotRow, still_to_take
 from webapp.surfaces.store import PlaceFacts, SlotFacts, SurfaceFacts
-from webapp.values.dates import show_date, show_moment
-from webapp.values.errors import NotFound
+from webapp.values.dates import show_date
 from webapp.values.words import plural
 
 AT_ONCE = 60
@@ -57,6 +56,8 @@ class PicturesPage:
     views: tuple[tuple[str, str, bool], ...]
     older: str
     newer: str
+    owed: tuple[SlotRow, ...]
+    """still to be taken of the chosen surface"""
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,7 +72,7 @@ class View:
 
 
 @dataclass(frozen=True, slots=True)
-class _Places:
+class Places:
     """Everything needed to say where pictures belong."""
 
     surfaces: tuple[SurfaceFacts, ...]
@@ -86,10 +87,10 @@ class _Places:
         return next((surface.code for surface in self.surfaces if surface.id == surface_id), "")
 
 
-def _places(session: Session, here: Here, photo_ids: Iterable[int]) -> _Places:
+def places_of(session: Session, here: Here, photo_ids: Iterable[int]) -> Places:
     """What there is to place pictures at, and where these ones are."""
     items = store.list_items(session, here.build.id)
-    return _Places(
+    return Places(
         surfaces=store.list_surfaces(session, here.build.id),
         slots=store.list_slots(session, here.build.id),
         items={item.id: item.label for item in items if item.replaced_on is None},
@@ -111,7 +112,7 @@ def pictures_page(
     counted = store.count_pictures(session, here.build.id, wanted_id)
     found = store.picture_ids(session, here.build.id, wanted_id, unknown, first, AT_ONCE + 1)
     shown = {photo.id: photo for photo in list_photos(session, found[:AT_ONCE])}
-    places = _places(session, here, found)
+    places = places_of(session, here, found)
     state = form or FormState.of(surface=wanted.code if wanted else "", slot=view.slot, item=view.item)
     return PicturesPage(
         sheet=here.sheet("W4", "Pictures", f"Pictures of {wanted.name}" if wanted else "Pictures"),
@@ -121,24 +122,25 @@ def pictures_page(
         refused=refused,
         surfaces=(("", "no surface yet"), *((surface.code, surface.name) for surface in places.surfaces)),
         slots=slot_choices(places.slots, places),
-        items=_item_choices(session, here, places, wanted),
+        items=item_choices(session, here, places, wanted),
         limit_mb=limit_mb,
         action=f"{here.base}/pictures",
         groups=_groups((shown[photo_id] for photo_id in found[:AT_ONCE]), places, here, view.by),
         views=_views(here, view),
         older=_turn(here, view, view.turn + 1) if len(found) > AT_ONCE else "",
         newer=_turn(here, view, view.turn - 1) if view.turn > 1 else "",
+        owed=still_to_take(session, here, wanted) if wanted and view.turn == 1 else (),
     )
 
 
-def slot_choices(slots: Iterable[SlotFacts], places: _Places) -> tuple[Choice, ...]:
+def slot_choices(slots: Iterable[SlotFacts], places: Places) -> tuple[Choice, ...]:
     """Owed pictures that are not settled yet, as choices; those of a closed surface cannot be taken any more."""
     owed = (slot for slot in slots if not slot.settled and slot.covered_on is None)
     named = ((str(slot.id), f"{places.code(slot.surface_id)} {slot.number}: {slot.what}") for slot in owed)
     return (("", "none of the owed ones"), *named)
 
 
-def _item_choices(session: Session, here: Here, places: _Places, wanted: SurfaceFacts | None) -> tuple[Choice, ...]:
+def item_choices(session: Session, here: Here, places: Places, wanted: SurfaceFacts | None) -> tuple[Choice, ...]:
     found = (
         (str(item.id), f"{places.code(item.surface_id)}: {item.label}")
         for item in store.list_items(session, here.build.id)
@@ -147,7 +149,7 @@ def _item_choices(session: Session, here: Here, places: _Places, wanted: Surface
     return (("", "no single thing"), *found)
 
 
-def _groups(photos: Iterable[PhotoFacts], places: _Places, here: Here, by: str) -> tuple[Group, ...]:
+def _groups(photos: Iterable[PhotoFacts], places: Places, here: Here, by: str) -> tuple[Group, ...]:
     """By the day they were taken, or by surface (a picture of two surfaces stands under both)."""
     where: dict[int, list[PlaceFacts]] = defaultdict(list)
     for place in places.places:
@@ -186,108 +188,3 @@ def _turn(here: Here, view: View, turn: int) -> str:
 def _views(here: Here, view: View) -> tuple[tuple[str, str, bool], ...]:
     words = (("newest", "Newest first"), ("surface", "By surface"), ("unknown", "Date unknown"))
     return tuple((label, _address(here, view, by=name), name == view.by) for name, label in words)
-
-
-@dataclass(frozen=True, slots=True)
-class PlaceRow:
-    name: str
-    href: str
-
-
-@dataclass(frozen=True, slots=True)
-class PicturePage:
-    """One picture: where it belongs, when it was taken, when it came, what was put right."""
-
-    sheet: Sheet
-    picture: Picture
-    superseded: str
-    caption: str
-    facts: tuple[tuple[str, str], ...]
-    unknown: bool
-    broken: bool
-    places: tuple[PlaceRow, ...]
-    fills: tuple[tuple[str, str], ...]
-    changes: tuple[tuple[str, str], ...]
-    date_form: FormState
-    caption_form: FormState
-    place_form: FormState
-    errors: FormState
-    surfaces: tuple[Choice, ...]
-    slots: tuple[Choice, ...]
-    items: tuple[Choice, ...]
-    href: str
-    original: str
-    back: str
-
-
-def picture_page(
-    session: Session, here: Here, photo_id: int, which: str = "", form: FormState | None = None
-) -> PicturePage:
-    """`which` form (date, caption, place) is drawn again as `form`. Raises NotFound outside this build."""
-    places = _places(session, here, (photo_id,))
-    past = store.list_superseded(session, here.build.id)
-    own = places.places
-    if not own:
-        raise NotFound("There is no such picture in this build.")
-    photo = get_photo(session, photo_id)
-    day, _, time = (photo.taken_at or "").partition("T")
-    forms = {
-        "date": FormState.of(day=day, time="" if time == "00:00:00" else time[:5]),
-        "caption": FormState.of(caption=photo.caption),
-        "place": FormState.of(surface=places.code(own[0].surface_id or 0)),
-    }
-    if form is not None:
-        forms[which] = form
-    filled = tuple(slot for slot in places.slots if slot.photo_id == photo_id)
-    names = ", ".join(name for name in dict.fromkeys(places.surface_name(p.surface_id) for p in own) if name)
-    return PicturePage(
-        sheet=here.sheet("W4", "Pictures", photo.caption or names or "Picture"),
-        picture=picture(photo, names),
-        superseded=f"It shows the state {before_words(past[photo_id])}." if photo_id in past else "",
-        caption=photo.caption,
-        facts=_facts(photo),
-        unknown=photo.taken_at is None,
-        broken=photo.made == "broken",
-        places=_place_rows(own, places, here),
-        fills=tuple((str(slot.id), f"{places.code(slot.surface_id)} {slot.number}: {slot.what}") for slot in filled),
-        changes=_changes(session, photo_id),
-        date_form=forms["date"],
-        caption_form=forms["caption"],
-        place_form=forms["place"],
-        errors=form or FormState(),
-        surfaces=(("", "choose a surface"), *((surface.code, surface.name) for surface in places.surfaces)),
-        slots=slot_choices((slot for slot in places.slots if slot.photo_id != photo_id), places),
-        items=_item_choices(session, here, places, None),
-        href=f"{here.base}/pictures/{photo_id}",
-        original=f"/photos/{photo.sha256}/original",
-        back=f"{here.base}/pictures",
-    )
-
-
-def _facts(photo: PhotoFacts) -> tuple[tuple[str, str], ...]:
-    said_by = {"camera": "as the camera wrote", "owner": "as you said", "unknown": ""}[photo.taken_from]
-    taken = show_taken(photo.taken_at)
-    return (
-        ("Taken", f"{taken}, {said_by}" if said_by else taken),
-        ("Came", show_moment(photo.received_at.astimezone())),
-        ("Size", f"{photo.width} × {photo.height}"),
-        ("File", photo.original_name or "no name"),
-    )
-
-
-def _place_rows(own: Iterable[PlaceFacts], places: _Places, here: Here) -> tuple[PlaceRow, ...]:
-    found = []
-    for place in own:
-        if place.surface_id is not None:
-            href = f"{here.base}/surfaces/{places.code(place.surface_id)}"
-            thing = places.items.get(place.item_id or 0, "")
-            name = places.surface_name(place.surface_id)
-            found.append(PlaceRow(f"{name}: {thing}" if thing else name, href))
-    return tuple(found)
-
-
-def _changes(session: Session, photo_id: int) -> tuple[tuple[str, str], ...]:
-    return tuple(
-        (f"{change.field.capitalize()} was: {change.was or 'nothing'}", show_moment(change.at.astimezone()))
-        for change in list_changes(session, photo_id)
-    )

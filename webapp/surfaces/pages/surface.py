@@ -13,19 +13,18 @@ from webapp.surfaces.pages.changes import Change, changes_of
 from webapp.surfaces.pages.closings import ClosingLine, closing_lines
 from webapp.surfaces.pages.drawing import Elevation, elevation
 from webapp.surfaces.pages.drawn import Circuit, DrawnLine, circuits, opening_lines
+from webapp.surfaces.pages.owed import Owed, owed_part
 from webapp.surfaces.pages.superseded import marked
 from webapp.surfaces.rules.kinds import QuestionKind, SurfaceKind
-from webapp.surfaces.rules.owed import SlotState
 from webapp.surfaces.rules.places import ACROSS, UP
 from webapp.surfaces.rules.tagging import things_of
-from webapp.surfaces.store import ItemFacts, LiftedFacts, QuestionFacts, SlotFacts, SurfaceFacts
+from webapp.surfaces.store import ItemFacts, LiftedFacts, QuestionFacts, SurfaceFacts
 from webapp.values.dates import show_day
 from webapp.values.length import show_area, show_length
 from webapp.values.words import plural
 
 LATEST = 6
 """pictures shown on the surface's own sheet; all are on W4"""
-SETS = {"before": "before insulation", "after": "after insulation", "general": "in general"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,18 +40,6 @@ class ItemRow:
     y: str
     href: str
     replaced: str
-
-
-@dataclass(frozen=True, slots=True)
-class SlotRow:
-    """An owed picture. `wish`: it does not stop; `says`: what is still missing, or when it was taken."""
-
-    number: int
-    what: str
-    says: str
-    href: str
-    settled: bool
-    wish: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,9 +67,7 @@ class SurfacePage:
     items: tuple[ItemRow, ...]
     openings: tuple[DrawnLine, ...]
     runs: tuple[Circuit, ...]
-    musts: tuple[SlotRow, ...]
-    wishes: tuple[SlotRow, ...]
-    filled: tuple[SlotRow, ...]
+    owed: Owed
     questions: tuple[Line, ...]
     settled: tuple[Line, ...]
     pictures: tuple[Picture, ...]
@@ -100,10 +85,8 @@ def surface_page(session: Session, here: Here, code: str) -> SurfacePage:
     build_id, surface = here.build.id, store.get_surface(session, here.build.id, code)
     href = f"{here.base}/surfaces/{surface.code}"
     items = tuple(item for item in store.list_items(session, build_id) if item.surface_id == surface.id)
-    slots = tuple(slot for slot in store.list_slots(session, build_id) if slot.surface_id == surface.id)
     asked = tuple(question for question in store.list_questions(session, build_id) if question.surface_id == surface.id)
     placed = list(dict.fromkeys(p.photo_id for p in store.places_on_surface(session, build_id, surface.id)))
-    slot_rows = tuple(_slot(slot, here, surface) for slot in slots)
     kind = SurfaceKind(surface.kind)
     tags = {thing.id: thing.tag for thing in things_of(items)}
     return SurfacePage(
@@ -121,9 +104,7 @@ def surface_page(session: Session, here: Here, code: str) -> SurfacePage:
         items=tuple(_item(item, surface, here, tags.get(item.id, "")) for item in items),
         openings=opening_lines(here, surface, store.list_openings(session, build_id)),
         runs=circuits(here, surface, store.list_runs(session, build_id)),
-        musts=tuple(row for row in slot_rows if not row.settled and not row.wish),
-        wishes=tuple(row for row in slot_rows if not row.settled and row.wish),
-        filled=tuple(row for row in slot_rows if row.settled),
+        owed=owed_part(session, here, surface, items),
         questions=tuple(_question(question, here) for question in asked if question.settled_on is None),
         settled=tuple(_question(question, here) for question in asked if question.settled_on is not None),
         pictures=tuple(
@@ -181,20 +162,6 @@ def _item(item: ItemFacts, surface: SurfaceFacts, here: Here, tag: str) -> ItemR
         href=f"{here.base}/surfaces/{surface.code}/items/{item.id}",
         replaced=f"Moved or replaced {show_day(item.replaced_on, here.today)}" if item.replaced_on else "",
     )
-
-
-def _slot(slot: SlotFacts, here: Here, surface: SurfaceFacts) -> SlotRow:
-    if slot.photo_id is None:
-        says, href = f"Owed {SETS[slot.picture_set]}", f"{here.base}/pictures?surface={surface.code}&slot={slot.id}"
-    else:
-        href = f"{here.base}/pictures/{slot.photo_id}"
-        says = {
-            SlotState.DATE_UNKNOWN: "Filled, date unknown: say when it was taken, or it proves nothing",
-            SlotState.TAKEN_TOO_LATE: "The picture was taken after the surface was closed",
-        }.get(slot.state, "")
-        if slot.settled_on is not None:
-            says = f"Taken {show_day(slot.settled_on, here.today)}, {SETS[slot.picture_set]}"
-    return SlotRow(slot.number, slot.what, says, href, slot.settled, slot.strength == "wish")
 
 
 def _question(question: QuestionFacts, here: Here) -> Line:

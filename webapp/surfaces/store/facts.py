@@ -151,6 +151,7 @@ class SlotFacts:
     ended_on: date | None
     sha256: str | None
     taken_at: str | None
+    taken_from: str | None
     covered_on: date | None
     hid_on: date | None
 
@@ -167,6 +168,11 @@ class SlotFacts:
     def settled_on(self) -> date | None:
         """The day the picture was taken, once it settles the slot."""
         return taken_day(self.taken_at) if self.settled else None
+
+    @property
+    def by_my_word(self) -> bool:
+        """Whether it settles the slot only because the builder said when it was taken."""
+        return self.settled and self.taken_from == "owner"
 
 
 @dataclass(frozen=True, slots=True)

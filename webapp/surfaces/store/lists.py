@@ -173,9 +173,10 @@ def list_slots_before(session: Session, build_id: int) -> tuple[SlotFacts, ...]:
 
 
 def _slots(session: Session, build_id: int, which: ColumnElement[bool]) -> tuple[SlotFacts, ...]:
-    columns = _own(PictureSlot, SlotFacts, ("sha256", "taken_at", "covered_on", "hid_on"))
+    columns = _own(PictureSlot, SlotFacts, ("sha256", "taken_at", "taken_from", "covered_on", "hid_on"))
+    of_photo = [col(Photo.sha256), col(Photo.taken_at), col(Photo.taken_from)]
     statement = (
-        _of_build([*columns, col(Photo.sha256), col(Photo.taken_at), _covered_on(), _hid_on()], PictureSlot, build_id)
+        _of_build([*columns, *of_photo, _covered_on(), _hid_on()], PictureSlot, build_id)
         .outerjoin(Photo, col(Photo.id) == col(PictureSlot.photo_id))
         .where(which)
         .order_by(col(Surface.position), col(PictureSlot.position), col(PictureSlot.id))
