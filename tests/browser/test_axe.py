@@ -32,6 +32,9 @@ from webapp.demo import actions
 from webapp.main import create_app
 
 BASE = "/builds/bindery"
+ASKED = ("N/behind?x=54&y=84", "C/behind?x=20&y=150", "E/behind?x=long&y=9")
+BEHIND = tuple(f"{BASE}/surfaces/{asked}" for asked in ASKED)
+"""what is behind a spot: an answer, one that holds nothing, one that was mistyped"""
 LOW = {"viewport": {"width": 390, "height": 410}, "is_mobile": True, "has_touch": True}
 """In a low window the bottom bar does not stick. Where it does, axe reports what lies under it at rest as too small a
 target; that nothing with the focus stays there is shown in test_keyboard."""
@@ -59,8 +62,9 @@ MORE = (
     "/builds/bindery/what-stops?surface=E",
 )
 """further states of the same sheets: open and closed, in the making, refused (409) and not found (404)"""
+MORE += BEHIND
 EMPTY = ("today", "phases", "surfaces", "what-stops", "before-cover", "pictures", "permits", "inspections", "spend")
-EMPTY += ("footage", "episodes", "workdays", "workdays/log", "surfaces/new", "footage/new", "inspections/new")
+EMPTY += ("footage", "episodes", "workdays", "workdays/log", "surfaces/new", "footage/new", "inspections/new", "behind")
 PUBLIC = ("/watch", "/watch/bindery", "/watch/bindery/2", "/watch/bindery/6", "/sign-in", "/watch/nothing")
 IN_EACH_LOOK = ("/today", "/surfaces/E/before-cover", "/surfaces/E", "/what-stops", "/workdays/log", "/episodes/10")
 COVERED = {"extent": "the lower half", "on": "today", "how": "the board lay there", "hours": "2"}
@@ -206,7 +210,7 @@ def look_at_phone(page: Page) -> list[str]:
 def look_at_desk(page: Page) -> list[str]:
     """Contrast is the same as on the phone, so only a few sheets are measured again."""
     over = page.evaluate(SIDEWAYS)
-    contrast = page.url.endswith((*IN_EACH_LOOK, *PUBLIC))
+    contrast = page.url.endswith((*IN_EACH_LOOK, *PUBLIC, BEHIND[0]))
     return findings(page, contrast) + ([f"scrolls sideways by {over} px"] if over > 0 else [])
 
 
@@ -257,7 +261,7 @@ def test_every_sheet_on_the_laptop(chromium: Browser, opened: Opened):
 def test_the_other_looks(chromium: Browser, opened: Opened, look: str):
     with watched(chromium, opened.address, opened.token, **LOW) as page:
         in_look(page, opened.address, look)
-        assert_none(looked_over(page, [f"{BASE}{path}" for path in IN_EACH_LOOK], look_at_phone))
+        assert_none(looked_over(page, [*(f"{BASE}{path}" for path in IN_EACH_LOOK), BEHIND[0]], look_at_phone))
 
 
 @pytest.mark.parametrize(("device", "look_at"), [(LOW, look_at_phone), (DESK, look_at_desk)], ids=["phone", "laptop"])

@@ -19,7 +19,7 @@ def test_a_band_is_the_line_its_width_and_two_inches_to_each_side():
     (band,) = bands(Facts(WALL, (), (), (a_run((16, 24), (16, 60)),)))
     assert band.box == Box(*(int(at * INCH) for at in (13.75, 21.75, 18.25, 62.25)))
     assert MARGIN_NM == 2 * INCH
-    assert box_words(WALL, band.box) == "1′ 1¾″ to 1′ 6¼″ along, 1′ 9¾″ to 5′ 2¼″ up"
+    assert box_words(WALL, band.box).replace("\xa0", " ") == "1′ 1¾″ to 1′ 6¼″ along, 1′ 9¾″ to 5′ 2¼″ up"
 
 
 def test_the_depth_that_wants_a_plate_is_that_of_the_code():
@@ -94,12 +94,11 @@ def test_a_run_is_called_by_its_line(label, service, tag, name):
 
 
 def test_the_whole_length_and_height_are_said_as_such():
-    assert box_words(WALL, Box(0, 0, WALL.length_nm, 4 * INCH)) == "the whole length, 0″ to 4″ up"
-    assert box_words(WALL, Box(INCH, 0, 2 * INCH, WALL.height_nm)) == "1″ to 2″ along, the whole height"
+    assert box_words(WALL, Box(0, 0, WALL.length_nm, 4 * INCH)) == "the whole length, 0″ to 4″\xa0up"
+    assert box_words(WALL, Box(INCH, 0, 2 * INCH, WALL.height_nm)) == "1″ to 2″\xa0along, the whole height"
     metric = Face("S", "Slab", SurfaceKind.SLAB, 6_000_000_000, 4_000_000_000, "NW", "", None, None, "mm")
-    assert (
-        box_words(metric, Box(1_001_000_000, 0, 1_099_000_000, 10)) == "1000 mm to 1100 mm along, 0 mm to 5 mm across"
-    )
+    said = box_words(metric, Box(1_001_000_000, 0, 1_099_000_000, 10))
+    assert said == "1000 mm to 1100 mm\xa0along, 0 mm to 5 mm\xa0across"
 
 
 def test_what_not_to_do_depends_on_the_surface():
@@ -115,4 +114,4 @@ def test_blocking_says_from_where_to_where_it_may_be_fixed_to():
     """On a wall with studs at 12 + 16 n the boards between 44 and 76 in are one stretch with the stud between them."""
     cleat = a_thing("blocking", 60, 66, service="framing", width_nm=32 * INCH, label="Coat-rail blocking, 2x6")
     (one,) = fixings(Facts(WALL, (), (cleat,), ()))
-    assert one.where == "3′ 8¾″ to 6′ 3¼″ along, 5′ 3¼″ to 5′ 8¾″ up"
+    assert one.where.replace("\xa0", " ") == "3′ 8¾″ to 6′ 3¼″ along, 5′ 3¼″ to 5′ 8¾″ up"

@@ -8,6 +8,7 @@ SHEETS = (
     ("P1", "Phases", "/phases"),
     ("W1", "Surfaces", "/surfaces"),
     ("W2", "Before cover", "/before-cover"),
+    ("W3", "Behind this wall", "/behind"),
     ("W4", "Pictures", "/pictures"),
     ("W5", "Services", "/services"),
     ("V1", "Permits", "/permits"),

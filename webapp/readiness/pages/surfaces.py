@@ -10,10 +10,8 @@ from webapp.readiness.pages.covers import SurfaceLine, surface_line
 from webapp.readiness.rules import keys
 from webapp.readiness.rules.answers import count_words, cover_answer
 from webapp.readiness.store import Site, nearest_first, site
-from webapp.readiness.store.planned import grouped
-from webapp.surfaces.rules.round import KeyPlan, PlanSurface, key_plan
+from webapp.surfaces.rules.round import KeyPlan, plan_of
 from webapp.surfaces.rules.section import in_words, is_turned, layers
-from webapp.surfaces.rules.sketch import PlanOpening
 from webapp.surfaces.store import SurfaceFacts, get_surface, list_openings
 from webapp.values.dates import show_day
 
@@ -94,22 +92,9 @@ def _row(found: Site, number: int, surface: SurfaceFacts) -> SurfaceRow:
 
 
 def _plan(session: Session, found: Site) -> KeyPlan:
-    openings = grouped((one.surface_id, one) for one in list_openings(session, found.build.id) if not one.removed_on)
-    drawn = [
-        PlanSurface(
-            number=number,
-            kind=one.kind,
-            facing=one.facing,
-            length_nm=one.length_nm,
-            covered=one.covered_on is not None,
-            href=f"{found.build.base}/surfaces/{one.code}",
-            name=one.name,
-            corner=one.origin_corner,
-            openings=tuple(PlanOpening(o.kind, o.x_nm, o.width_nm) for o in openings.get(one.id, ())),
-        )
-        for number, one in enumerate(found.record.surfaces, 1)
-    ]
-    return key_plan(drawn, found.build.unit)
+    surfaces = found.record.surfaces
+    hrefs = {one.id: f"{found.build.base}/surfaces/{one.code}" for one in surfaces}
+    return plan_of(surfaces, list_openings(session, found.build.id), found.build.unit, hrefs)
 
 
 def surfaces_page(session: Session, here: Here) -> SurfacesPage:

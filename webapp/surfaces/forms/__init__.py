@@ -1,5 +1,6 @@
 """What is typed about surfaces and pictures."""
 
+from webapp.surfaces.forms.behind import TAPPED, read_asked_spot, read_tap
 from webapp.surfaces.forms.drawn import read_opening, read_run
 from webapp.surfaces.forms.lines import read_end, read_line_draft
 from webapp.surfaces.forms.opening_up import OpenForm, read_open
@@ -17,8 +18,10 @@ from webapp.surfaces.forms.places import (
 from webapp.surfaces.forms.slots import read_chosen
 
 __all__ = [
+    "TAPPED",
     "OpenForm",
     "PlaceForm",
+    "read_asked_spot",
     "read_caption",
     "read_chosen",
     "read_count",
@@ -37,5 +40,6 @@ __all__ = [
     "read_slot",
     "read_surface",
     "read_taken",
+    "read_tap",
     "read_why",
 ]

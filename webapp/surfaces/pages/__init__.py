@@ -1,5 +1,6 @@
 """What the templates of surfaces and pictures receive."""
 
+from webapp.surfaces.pages.behind import behind_page, choose_page
 from webapp.surfaces.pages.belonging import CLOSES, WORKS, shot_page, task_page
 from webapp.surfaces.pages.drawing import drawing_page
 from webapp.surfaces.pages.drawn import opening_page, run_page
@@ -11,6 +12,7 @@ from webapp.surfaces.pages.opening_up import open_page
 from webapp.surfaces.pages.panel import panel_page
 from webapp.surfaces.pages.picture import picture_page
 from webapp.surfaces.pages.pictures import View, pictures_page
+from webapp.surfaces.pages.printed import printed_page
 from webapp.surfaces.pages.sending import after_sending, said_of
 from webapp.surfaces.pages.shoot import shoot_page
 from webapp.surfaces.pages.slots import offers_of, slots_page
@@ -22,7 +24,9 @@ __all__ = [
     "View",
     "after_sending",
     "ask_page",
+    "behind_page",
     "boxes_page",
+    "choose_page",
     "drawing_page",
     "edit_page",
     "item_page",
@@ -34,6 +38,7 @@ __all__ = [
     "panel_page",
     "picture_page",
     "pictures_page",
+    "printed_page",
     "question_page",
     "run_page",
     "said_of",

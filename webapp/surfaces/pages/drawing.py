@@ -82,7 +82,7 @@ def elevation(
 def _elevation(
     session: Session, here: Here, surface: SurfaceFacts, alone: bool, mirror: bool, replaced: bool
 ) -> Elevation | None:
-    found = _facts(session, here, surface)
+    found = facts_of(session, here, surface)
     if found is None:
         return None
     has_replaced = standing(found) != found
@@ -104,7 +104,7 @@ def _elevation(
     )
 
 
-def _facts(session: Session, here: Here, surface: SurfaceFacts) -> Facts | None:
+def facts_of(session: Session, here: Here, surface: SurfaceFacts) -> Facts | None:
     """What is on record of a surface, as it is drawn."""
     build_id, face = here.build.id, face_of(surface, here.build.unit)
     if face is None:

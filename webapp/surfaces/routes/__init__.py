@@ -2,8 +2,20 @@
 
 from fastapi import APIRouter
 
-from webapp.surfaces.routes import belonging, drawn, items, lines, picture, pictures, questions, shoot, slots, surfaces
+from webapp.surfaces.routes import (
+    behind,
+    belonging,
+    drawn,
+    items,
+    lines,
+    picture,
+    pictures,
+    questions,
+    shoot,
+    slots,
+    surfaces,
+)
 
 router = APIRouter(prefix="/builds/{build}")
-for part in (surfaces, items, slots, shoot, drawn, questions, pictures, picture, belonging, lines):
+for part in (behind, surfaces, items, drawn, questions, pictures, belonging, lines, slots, shoot, picture):
     router.include_router(part.router)

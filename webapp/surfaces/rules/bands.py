@@ -30,6 +30,8 @@ SHOWN = BOXES - {"junction box"}
 """what can be seen on the finished face; a junction box may lie behind it"""
 STEPS = {"in": NM_PER_INCH // 4, "mm": 5_000_000}
 """bands are told to the quarter inch or 5 mm"""
+KEPT = "\xa0"
+"""a space at which no line ends"""
 LUMBER = {"blocking", "strap", "hanger", "fireblock", "flashing", "dowel", "cap"}
 NOUNS = {"electric": "cable", "data": "cable", "water": "pipe", "drain": "pipe", "vent": "pipe", "gas": "pipe"}
 DOING = {SurfaceKind.TRENCH: "Do not dig", SurfaceKind.SLAB: "Do not drill", SurfaceKind.FLOOR: "Do not drill"}
@@ -124,14 +126,14 @@ def is_usual(facts: Facts, service: str, start: Point, end: Point) -> bool:
 
 def run_name(run: Run) -> str:
     """`C02 cable`, `CW pipe`, `DX duct`; its label where it belongs to no circuit or line."""
+    return f"{run.tag} {run_noun(run)}" if run.tag else run.label
+
+
+def run_noun(run: Run) -> str:
+    """What runs there: as its label says, else what is usual for its service."""
     label = run.label.lower()
-    for word in ("line set", "conduit", "duct", "tube", "condensate"):
-        if word in label:
-            noun = word
-            break
-    else:
-        noun = NOUNS.get(run.service, "line")
-    return f"{run.tag} {noun}" if run.tag else run.label
+    said = next((word for word in ("line set", "conduit", "duct", "tube", "condensate") if word in label), "")
+    return said or NOUNS.get(run.service, "line")
 
 
 def groups(facts: Facts, found: Sequence[Band]) -> tuple[BandGroup, ...]:
@@ -175,13 +177,16 @@ def holds(box: Box, spot: Point) -> bool:
 
 
 def box_words(face: Face, box: Box, *, exact: bool = False) -> str:
-    """`1′ 2″ to 1′ 6″ along, 2′ 0″ to 5′ 0″ up`, or the whole length or height; rounded outwards unless `exact`."""
+    """`1′ 2″ to 1′ 6″ along, 2′ 0″ to 5′ 0″ up`, or the whole length or height; rounded outwards unless `exact`.
+
+    The last word stays with its measure where a line ends.
+    """
     step = 1 if exact else STEPS["in" if face.unit in {"ft-in", "in"} else "mm"]
     second = SECOND.get(face.kind, "across")
     whole = {"up": "the whole height", "down": "the whole depth"}.get(second, "the whole width")
     along = _from_to(box.left, box.right, face.length_nm, face.unit, step)
     up = _from_to(box.low, box.high, face.height_nm, face.unit, step)
-    return f"{f'{along} along' if along else 'the whole length'}, {f'{up} {second}' if up else whole}"
+    return f"{along + KEPT + 'along' if along else 'the whole length'}, {up + KEPT + second if up else whole}"
 
 
 def _from_to(low: int, high: int, most: int, unit: str, step: int) -> str:

@@ -44,7 +44,7 @@ def close_up(facts: Facts, found: Sequence[Band], near: Sequence[Hit], spot: Poi
     """`near`: what the measures name besides the spot."""
     face = facts.face
     shows = window(face, spot)
-    scale = _scale(face, shows)
+    scale = close_up_scale(face, shows)
     frame = (LEFT, TOP, (shows.right - shows.left) * scale.along, (shows.high - shows.low) * scale.across)
     seen = cut(facts, shows)
     ground = Pens()
@@ -76,7 +76,8 @@ def window(face: Face, spot: Point) -> Box:
     return Box(left, low, left + wide, low + tall)
 
 
-def _scale(face: Face, shows: Box) -> Scale:
+def close_up_scale(face: Face, shows: Box) -> Scale:
+    """Sets the window into the frame."""
     down = face.kind not in UPRIGHT
     cut_off = shows.low if down else face.height_nm - shows.high
     left, top = LEFT - shows.left * UNITS_PER_NM, TOP - cut_off * UNITS_PER_NM

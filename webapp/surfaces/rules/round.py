@@ -1,8 +1,10 @@
 """The key plan: walls around a room, numbered clockwise from the door, with their openings; to scale if it can be."""
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from datetime import date
+from typing import Protocol
 
 from webapp.surfaces.rules.kinds import SurfaceKind
 from webapp.surfaces.rules.sketch import Bar, Gap, Measure, PlanOpening, gap, measures, scale_bar
@@ -65,6 +67,62 @@ class KeyPlan:
     measures: tuple[Measure, ...] = ()
     bar: Bar | None = None
     """only where the plan is to scale"""
+
+
+class Placed(Protocol):
+    """A surface as it is kept."""
+
+    @property
+    def id(self) -> int: ...
+    @property
+    def code(self) -> str: ...
+    @property
+    def name(self) -> str: ...
+    @property
+    def kind(self) -> str: ...
+    @property
+    def facing(self) -> str: ...
+    @property
+    def length_nm(self) -> int | None: ...
+    @property
+    def origin_corner(self) -> str: ...
+    @property
+    def covered_on(self) -> date | None: ...
+
+
+class Cut(Protocol):
+    """An opening as it is kept."""
+
+    @property
+    def surface_id(self) -> int: ...
+    @property
+    def kind(self) -> str: ...
+    @property
+    def x_nm(self) -> int: ...
+    @property
+    def width_nm(self) -> int: ...
+    @property
+    def removed_on(self) -> date | None: ...
+
+
+def plan_of(surfaces: Sequence[Placed], openings: Iterable[Cut], unit: str, hrefs: Mapping[int, str]) -> KeyPlan:
+    """The key plan of what is kept, numbered in its order; `hrefs` by the id of the surface."""
+    standing = [one for one in openings if one.removed_on is None]
+    drawn = [
+        PlanSurface(
+            number=number,
+            kind=one.kind,
+            facing=one.facing,
+            length_nm=one.length_nm,
+            covered=one.covered_on is not None,
+            href=hrefs[one.id],
+            name=one.name,
+            corner=one.origin_corner,
+            openings=tuple(PlanOpening(o.kind, o.x_nm, o.width_nm) for o in standing if o.surface_id == one.id),
+        )
+        for number, one in enumerate(surfaces, 1)
+    ]
+    return key_plan(drawn, unit)
 
 
 def key_plan(surfaces: Sequence[PlanSurface], unit: str = "ft-in") -> KeyPlan:

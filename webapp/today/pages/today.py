@@ -17,6 +17,9 @@ from webapp.values.dates import show_day
 from webapp.values.duration import show_minutes
 from webapp.values.words import join_words, plural
 
+MOST_SURFACES = 12
+"""looked behind from here; the plan has them all"""
+
 
 @dataclass(frozen=True, slots=True)
 class EpisodeView:
@@ -41,6 +44,8 @@ class TodayPage:
     appointment: Appointment | None
     lapse: Lapse | None
     episode: EpisodeView | None
+    behind: tuple[tuple[str, str], ...]
+    """code and name of surfaces to look behind, the first of the walk around the room"""
     base: str
 
 
@@ -92,5 +97,6 @@ def today_page(session: Session, here: Here, chance: Chance, *, whole: bool = Fa
         appointment=next_appointment(found),
         lapse=lapse,
         episode=_episode(here, about),
+        behind=tuple((one.code, one.name) for one in found.record.surfaces[:MOST_SURFACES]),
         base=here.base,
     )
