@@ -26,15 +26,17 @@ _OWN = ("id", "on_day", "what", "why", "who_agrees", "asked_on", "answer", "answ
 @kept_list
 def list_plan_changes(session: Session, build_id: int) -> tuple[PlanChangeFacts, ...]:
     """The latest first."""
-    surfaces, items, undone = _surfaces(session, build_id), _items(session, build_id), _undone(session, build_id)
     chosen: Select[Any] = (
         select(*(getattr(PlanChange, name) for name in _OWN), func.coalesce(col(Photo.sha256), ""))
         .outerjoin(Photo, col(Photo.id) == col(PlanChange.photo_id))
         .where(col(PlanChange.build_id) == build_id)
         .order_by(col(PlanChange.on_day).desc(), col(PlanChange.id).desc())
     )
-    found = []
-    for row in rows(session, chosen):
+    own, found = rows(session, chosen), []
+    if not own:  # a build without a change is asked once
+        return ()
+    surfaces, items, undone = _surfaces(session, build_id), _items(session, build_id), _undone(session, build_id)
+    for row in own:
         values: list[Any] = [*row, surfaces.get(row[0], ()), items.get(row[0], ()), undone.get(row[0], False)]
         found.append(PlanChangeFacts(*values))
     return tuple(found)

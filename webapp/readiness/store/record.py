@@ -103,6 +103,7 @@ def read_record(session: Session, build_id: int) -> Record:
     corrections_of = grouped((one.inspection_id, one) for one in corrections)
     visits = inspections.list_visits(session, build_id)
     let_go = surfaces.list_lifted(session, build_id)
+    coverings = tuple(one for one in surfaces.list_covers(session, build_id) if one.stands)
     return Record(
         phases=plan.list_phases(session, build_id),
         tasks=parts.tasks,
@@ -120,8 +121,8 @@ def read_record(session: Session, build_id: int) -> Record:
         fees=inspections.list_fees(session, build_id),
         asked=inspections.list_asked(session, build_id),
         changes=inspections.list_plan_changes(session, build_id),
-        coverings=tuple(one for one in surfaces.list_covers(session, build_id) if one.stands),
-        cover_steps=surfaces.list_cover_steps(session, build_id),
+        coverings=coverings,
+        cover_steps=surfaces.list_cover_steps(session, build_id) if coverings else (),
         surface={wall.id: wall for wall in walls},
         task=parts.task,
         task_surfaces=parts.task_surfaces,

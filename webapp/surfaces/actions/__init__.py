@@ -2,6 +2,7 @@
 
 from webapp.surfaces.actions.asking import ask_question, reopen_question, settle_question
 from webapp.surfaces.actions.belonging import set_shot_surfaces, set_task_surfaces
+from webapp.surfaces.actions.counting import count_again
 from webapp.surfaces.actions.covering import correct_cover_day, end_let_go, let_go, mark_covered, open_again
 from webapp.surfaces.actions.drawn import (
     OpeningDraft,
@@ -50,6 +51,7 @@ __all__ = [
     "add_surface",
     "ask_question",
     "correct_cover_day",
+    "count_again",
     "count_boxes",
     "cover_by_mistake",
     "edit_item",

@@ -140,15 +140,24 @@ def read_slot(sent: Submitted) -> SlotForm:
 
 @dataclass(frozen=True, slots=True)
 class CountForm:
+    """`found`: ids of the boxes that were ticked as found after the closing."""
+
     before: int | None
     after: int | None
     why: str
+    found: tuple[int, ...]
 
 
-def read_count(sent: Submitted, surface: SurfaceFacts) -> CountForm:
-    """Counts of boxes; one that changes a count on record needs a reason. Raises BadForm."""
+def read_count(sent: Submitted, surface: SurfaceFacts, box_ids: Iterable[int]) -> CountForm:
+    """Counts of boxes; one that changes a count on record needs a reason. Ticks alone count too. Raises BadForm."""
     reader = Reader(sent)
-    form = CountForm(reader.whole("before", most=999), reader.whole("after", most=999), reader.text("why", most=200))
+    before, after = reader.whole("before", most=999), reader.whole("after", most=999)
+    found = tuple(int(one) for one in reader.many_of("found", [str(box_id) for box_id in box_ids]))
+    if found and after in {None, surface.boxes_after}:
+        after = len(found)
+    if after is not None and after < len(found):
+        reader.wrong("after", f"{len(found)} are ticked as found below.")
+    form = CountForm(before, after, reader.text("why", most=200), found)
     if form.before is None and form.after is None:
         reader.wrong("before", "Count the boxes and write the number.")
     counted = ((form.before, surface.boxes_before), (form.after, surface.boxes_after))

@@ -2,12 +2,13 @@
 
 from webapp.surfaces.pages.behind import behind_page, choose_page
 from webapp.surfaces.pages.belonging import CLOSES, WORKS, shot_page, task_page
+from webapp.surfaces.pages.boxes import boxes_of, boxes_page
 from webapp.surfaces.pages.drawing import drawing_page
 from webapp.surfaces.pages.drawn import opening_page, run_page
 from webapp.surfaces.pages.line import line_page
 from webapp.surfaces.pages.line_form import line_form_page
 from webapp.surfaces.pages.lines import services_page
-from webapp.surfaces.pages.making import ask_page, boxes_page, edit_page, item_page, question_page, slot_page
+from webapp.surfaces.pages.making import ask_page, edit_page, item_page, question_page, slot_page
 from webapp.surfaces.pages.opening_up import open_page
 from webapp.surfaces.pages.panel import panel_page
 from webapp.surfaces.pages.picture import picture_page
@@ -25,6 +26,7 @@ __all__ = [
     "after_sending",
     "ask_page",
     "behind_page",
+    "boxes_of",
     "boxes_page",
     "choose_page",
     "drawing_page",

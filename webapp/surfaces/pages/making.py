@@ -1,4 +1,4 @@
-"""The pages with a form: a surface, a hidden thing, an owed picture, a count, a question, an opening up."""
+"""The pages with a form: a surface, a hidden thing, an owed picture, a question, an opening up."""
 
 from dataclasses import dataclass
 
@@ -139,7 +139,7 @@ def _sizes(surface: SurfaceFacts, unit: str) -> str:
 
 @dataclass(frozen=True, slots=True)
 class SmallForm:
-    """A form of a few fields about one surface: an owed picture, a count of boxes, an opening up."""
+    """A form of a few fields about one surface: an owed picture, an opening up."""
 
     sheet: Sheet
     form: FormState
@@ -148,28 +148,17 @@ class SmallForm:
     back: str
     sets: tuple[tuple[str, str], ...] = SET_CHOICES
     strengths: tuple[tuple[str, str, str], ...] = STRENGTH_CHOICES
-    counted: bool = False
 
 
 def slot_page(session: Session, here: Here, code: str, form: FormState | None = None) -> SmallForm:
     return _small(session, here, code, "slots", form or FormState.of(picture_set="before", strength="must"))
 
 
-def boxes_page(session: Session, here: Here, code: str, form: FormState | None = None) -> SmallForm:
-    surface = store.get_surface(session, here.build.id, code)
-    shown = {
-        name: str(count)
-        for name, count in (("before", surface.boxes_before), ("after", surface.boxes_after))
-        if count is not None
-    }
-    return _small(session, here, code, "boxes", form or FormState.of(**shown), counted=bool(shown))
-
-
-def _small(session: Session, here: Here, code: str, path: str, form: FormState, counted: bool = False) -> SmallForm:
+def _small(session: Session, here: Here, code: str, path: str, form: FormState) -> SmallForm:
     surface = store.get_surface(session, here.build.id, code)
     back = f"{here.base}/surfaces/{surface.code}"
     sheet = here.sheet(f"W1-{surface.code}", surface.name)
-    return SmallForm(sheet, form, surface.name, f"{back}/{path}", back, counted=counted)
+    return SmallForm(sheet, form, surface.name, f"{back}/{path}", back)
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,8 +8,9 @@ from sqlmodel import Session
 from webapp.core.forms import FormState
 from webapp.core.sheets import Sheet
 from webapp.photos.pages import Picture, picture, show_taken
-from webapp.photos.store import PhotoFacts, get_photo, list_changes
+from webapp.photos.store import PhotoFacts, get_photo, list_changes, list_photos
 from webapp.plan.guard import Here
+from webapp.surfaces import store
 from webapp.surfaces.pages.pictures import Choice, Places, item_choices, places_of, slot_choices
 from webapp.surfaces.pages.shows import SayDay, Shows, filled_before, say_day, shows_of
 from webapp.surfaces.pages.superseded import before_words
@@ -51,6 +52,8 @@ class PicturePage:
     say: SayDay | None
     shows: Shows
     filled_before: tuple[str, ...]
+    alike: tuple[Picture, ...]
+    """perhaps a crop of it, or what it was cropped from: suggested, never merged"""
 
 
 def picture_page(
@@ -96,7 +99,14 @@ def picture_page(
         say=say_day(session, here, photo, filled),
         shows=shows_of(session, here, photo_id, own),
         filled_before=filled_before(session, here, photo_id),
+        alike=_alike(session, here, photo),
     )
+
+
+def _alike(session: Session, here: Here, photo: PhotoFacts) -> tuple[Picture, ...]:
+    taken_at = photo.taken_at if photo.taken_from == "camera" else None
+    found = store.of_the_same_second(session, here.build.id, photo.id, taken_at)
+    return tuple(picture(one) for one in list_photos(session, found))
 
 
 def _facts(photo: PhotoFacts) -> tuple[tuple[str, str], ...]:

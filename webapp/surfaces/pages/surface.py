@@ -15,6 +15,7 @@ from webapp.surfaces.pages.drawing import Elevation, elevation
 from webapp.surfaces.pages.drawn import Circuit, DrawnLine, circuits, opening_lines
 from webapp.surfaces.pages.owed import Owed, owed_part
 from webapp.surfaces.pages.superseded import marked
+from webapp.surfaces.rules.counting import table_words
 from webapp.surfaces.rules.kinds import QuestionKind, SurfaceKind
 from webapp.surfaces.rules.places import ACROSS, UP
 from webapp.surfaces.rules.tagging import things_of
@@ -179,7 +180,8 @@ def _boxes(surface: SurfaceFacts, items: tuple[ItemFacts, ...]) -> str:
         return ""
     before, after = (str(count) if count is not None else "not counted" for count in counts)
     listed = sum(item.is_box and item.replaced_on is None for item in items)
-    return f"Open: {before}. After closing: {after}. In the table: {plural(listed, 'box')}."
+    differs = table_words(surface.boxes_before, listed)
+    return f"Open: {before}. After closing: {after}. In the table: {plural(listed, 'box')}. {differs}".strip()
 
 
 def _lifted(session: Session, here: Here, surface: SurfaceFacts) -> tuple[Line, ...]:

@@ -9,6 +9,7 @@ from webapp.core.rendering import go_to, render, render_kept
 from webapp.plan.guard import ThisBuild
 from webapp.plan.store import list_phases
 from webapp.surfaces import actions, forms, pages, store
+from webapp.surfaces.rules.counting import missing_words
 from webapp.values.errors import BadInput
 
 router = APIRouter(prefix="/surfaces")
@@ -70,12 +71,18 @@ def boxes(request: Request, session: Reading, here: ThisBuild, code: str) -> Res
 @router.post("/{code}/boxes")
 def count_boxes(request: Request, session: Writing, here: ThisBuild, sent: Sending, code: str) -> Response:
     known = store.get_surface(session, here.build.id, code)
+    boxes = pages.boxes_of(session, here, known)
     try:
-        form = forms.read_count(sent, known)
+        form = forms.read_count(sent, known, (box.id for box in boxes))
     except BadForm as bad:
         return render(request, "surfaces/boxes.html", pages.boxes_page(session, here, code, bad.state), status=422)
-    actions.count_boxes(session, known.id, form.before, form.after, form.why)
-    return go_to(f"{here.base}/surfaces/{known.code}", say="The count is on record.")
+    actions.count_boxes(session, known.id, form.before, why=form.why)
+    missing = ""
+    if form.after is not None:
+        before = form.before if form.before is not None else known.boxes_before
+        missing = missing_words(before, form.after, boxes, form.found)
+        actions.count_again(session, here.build.id, known.id, form.after, form.why, missing, here.today)
+    return go_to(f"{here.base}/surfaces/{known.code}", say=missing or "The count is on record.")
 
 
 @router.get("/{code}/open-again")

@@ -39,6 +39,7 @@ from webapp.surfaces.store.lists import (
 from webapp.surfaces.store.placed import (
     PictureCount,
     count_pictures,
+    of_the_same_second,
     picture_ids,
     pictures_by_surface,
     places_of_item,
@@ -108,6 +109,7 @@ __all__ = [
     "list_surfaces",
     "list_task_surfaces",
     "list_ties",
+    "of_the_same_second",
     "opening_on",
     "openings_of",
     "picture_ids",

@@ -41,6 +41,19 @@ def places_of_items(session: Session, build_id: int, item_ids: Iterable[int]) ->
     return list_places(session, build_id, col(PicturePlace.item_id).in_(tuple(item_ids)))
 
 
+def of_the_same_second(session: Session, build_id: int, photo_id: int, taken_at: str | None) -> tuple[int, ...]:
+    """Other pictures of the build whose camera wrote the same second: a crop keeps it, a second shot seldom has it."""
+    if taken_at is None:
+        return ()
+    statement = select(col(Photo.id)).where(
+        col(Photo.taken_at) == taken_at,
+        col(Photo.taken_from) == "camera",
+        col(Photo.id) != photo_id,
+        _placed(build_id, None),
+    )
+    return tuple(row[0] for row in rows(session, statement.order_by(col(Photo.id)).limit(12)))
+
+
 def _placed(build_id: int, surface_id: int | None) -> ColumnElement[bool]:
     """Whether a picture belongs to the build; to this surface of it, where one is given."""
     places = select(col(PicturePlace.photo_id)).where(col(PicturePlace.build_id) == build_id)

@@ -7,6 +7,7 @@ from sqlmodel import Session
 from webapp.core.sheets import Sheet
 from webapp.plan.guard import Here
 from webapp.readiness.store import Site, site
+from webapp.surfaces.rules.counting import ASKED_BY
 from webapp.today.pages.gap import ComingBack, coming_back
 from webapp.today.pages.section import SectionView, section_view
 from webapp.today.pages.start import CanStart, can_start
@@ -15,6 +16,7 @@ from webapp.today.rules.fits import Chance
 from webapp.today.store import Beside, beside
 from webapp.values.dates import show_day
 from webapp.values.duration import show_minutes
+from webapp.values.verdict import Way
 from webapp.values.words import join_words, plural
 
 MOST_SURFACES = 12
@@ -44,6 +46,8 @@ class TodayPage:
     appointment: Appointment | None
     lapse: Lapse | None
     episode: EpisodeView | None
+    to_find: tuple[Way, ...]
+    """boxes that were not found again after their surface was closed"""
     behind: tuple[tuple[str, str], ...]
     """code and name of surfaces to look behind, the first of the walk around the room"""
     base: str
@@ -72,6 +76,15 @@ def _episode(here: Here, found: Beside) -> EpisodeView | None:
     )
 
 
+def _to_find(here: Here, found: Site) -> tuple[Way, ...]:
+    record = found.record
+    return tuple(
+        Way(f"{record.surface[one.surface_id].name}: {one.words}", f"{here.base}/questions/{one.id}")
+        for one in record.questions
+        if one.asked_by == ASKED_BY and one.settled_on is None and one.surface_id is not None
+    )
+
+
 def _is_empty(found: Site) -> bool:
     record = found.record
     return not (record.surfaces or record.permits or record.tasks)
@@ -82,6 +95,7 @@ def today_page(session: Session, here: Here, chance: Chance, *, whole: bool = Fa
     about = beside(session, here.build, here.today)
     section = section_view(found, about.items)
     waits, more = wait_lines(found)
+    to_find = _to_find(here, found)
     lapse = first_lapse(found)
     empty = _is_empty(found)
     return TodayPage(
@@ -92,11 +106,12 @@ def today_page(session: Session, here: Here, chance: Chance, *, whole: bool = Fa
         section=section,
         all_closed=bool(found.record.surfaces) and section is None,
         start=can_start(found, chance, whole=whole),
-        waits=waits,
+        waits=tuple(line for line in waits if line.href not in {way.href for way in to_find}),
         more_waits=more,
         appointment=next_appointment(found),
         lapse=lapse,
         episode=_episode(here, about),
+        to_find=to_find,
         behind=tuple((one.code, one.name) for one in found.record.surfaces[:MOST_SURFACES]),
         base=here.base,
     )
