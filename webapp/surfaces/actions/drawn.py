@@ -7,7 +7,7 @@ from datetime import date
 from sqlmodel import Session
 
 from webapp.surfaces import store
-from webapp.surfaces.actions.making import put_right, values_of
+from webapp.surfaces.actions.making import note_change, put_right, values_of
 from webapp.surfaces.actions.moving import owe_run_anew
 from webapp.surfaces.models import Opening, Run
 from webapp.values.dates import show_date
@@ -28,13 +28,17 @@ class OpeningDraft:
 
 @dataclass(frozen=True, slots=True)
 class RunDraft:
-    """A stretch of cable, pipe or duct; `points` as it is kept, made by `points_text`."""
+    """A stretch of cable, pipe or duct; `points` as it is kept, made by `points_text`; the things at its ends, and the
+    stretch on another surface that it goes on from, by id."""
 
     label: str
     line_id: int | None
     service: str
     points: str
     note: str
+    from_item_id: int | None
+    to_item_id: int | None
+    continues_id: int | None
 
 
 def points_text(points: tuple[tuple[int, int], ...]) -> str:
@@ -78,6 +82,7 @@ def edit_run(session: Session, build_id: int, run_id: int, draft: RunDraft) -> N
 def replace_run(session: Session, build_id: int, run_id: int, draft: RunDraft, on: date) -> Run:
     """It was pulled anew along another way: the old one stays on record, marked with the day.
 
+    What went on from the old one goes on from the new one.
     Raises BadInput where that was said already.
     """
     old = session.get_one(Run, store.get_run(session, build_id, run_id).id)
@@ -86,5 +91,11 @@ def replace_run(session: Session, build_id: int, run_id: int, draft: RunDraft, o
     made = add_run(session, old.surface_id, draft)
     old.replaced_on, old.replaced_by_id = on, made.row_id
     session.add(old)
+    for one in store.list_runs(session, build_id):
+        if one.continues_id == run_id and one.replaced_on is None:
+            row = session.get_one(Run, one.id)
+            note_change(session, build_id, "run", one.id, "continues_id", run_id, made.row_id)
+            row.continues_id = made.row_id
+            session.add(row)
     owe_run_anew(session, old, made, on)
     return made

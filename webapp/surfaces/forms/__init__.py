@@ -2,6 +2,7 @@
 
 from webapp.surfaces.forms.behind import TAPPED, read_asked_spot, read_tap
 from webapp.surfaces.forms.drawn import read_opening, read_run
+from webapp.surfaces.forms.ends import Around
 from webapp.surfaces.forms.lines import read_end, read_line_draft
 from webapp.surfaces.forms.opening_up import OpenForm, read_open
 from webapp.surfaces.forms.pictures import PlaceForm, read_caption, read_place, read_said, read_shows, read_taken
@@ -19,6 +20,7 @@ from webapp.surfaces.forms.slots import read_chosen
 
 __all__ = [
     "TAPPED",
+    "Around",
     "OpenForm",
     "PlaceForm",
     "read_asked_spot",

@@ -6,6 +6,7 @@ from functools import partial
 from webapp.core.forms import Reader, Submitted
 from webapp.plan.guard import Here
 from webapp.surfaces.actions import OpeningDraft, RunDraft, points_text
+from webapp.surfaces.forms.ends import Around, read_ends
 from webapp.surfaces.forms.places import read_line
 from webapp.surfaces.rules.fitting import opening_wrong, run_wrong
 from webapp.surfaces.rules.kinds import SERVICES, OpeningKind
@@ -68,10 +69,10 @@ def _point(number: int, line: str, unit: str) -> tuple[int, int]:
 
 
 def read_run(
-    sent: Submitted, here: Here, surface: SurfaceFacts, openings: Iterable[OpeningFacts], lines: Iterable[LineFacts]
+    sent: Submitted, here: Here, around: Around, openings: Iterable[OpeningFacts], lines: Iterable[LineFacts]
 ) -> RunDraft:
-    """A run that stays on its surface and goes around its openings. Raises BadForm."""
-    reader, unit = Reader(sent), here.build.unit
+    """A run that stays on its surface, goes around its openings and reaches the things at its ends. Raises BadForm."""
+    reader, unit, surface = Reader(sent), here.build.unit, around.surface
     line = read_line(reader, lines)
     points = reader.parsed("points", partial(read_points, unit=unit), "Write where it bends, one bend a line.") or ()
     if "points" not in reader.errors:
@@ -79,12 +80,16 @@ def read_run(
         wrong = run_wrong(surface.kind, surface.length_nm, surface.height_nm, points, standing, unit)
         if wrong:
             reader.wrong("points", wrong)
+    ends = read_ends(reader, around, line, points, unit)
     draft = RunDraft(
         label=reader.text("label", "Say what it is, such as 12-2 to the bench.", most=120),
         line_id=line.id if line else None,
         service=line.service if line else reader.one_of("service", SERVICES, "electric"),
         points=points_text(points),
         note=reader.text("note", most=300),
+        from_item_id=ends.from_item_id,
+        to_item_id=ends.to_item_id,
+        continues_id=ends.continues_id,
     )
     reader.done()
     return draft

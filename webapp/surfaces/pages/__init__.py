@@ -4,7 +4,7 @@ from webapp.surfaces.pages.behind import behind_page, choose_page
 from webapp.surfaces.pages.belonging import CLOSES, WORKS, shot_page, task_page
 from webapp.surfaces.pages.boxes import boxes_of, boxes_page
 from webapp.surfaces.pages.drawing import drawing_page
-from webapp.surfaces.pages.drawn import opening_page, run_page
+from webapp.surfaces.pages.drawn import opening_page
 from webapp.surfaces.pages.line import line_page
 from webapp.surfaces.pages.line_form import line_form_page
 from webapp.surfaces.pages.lines import services_page
@@ -14,6 +14,7 @@ from webapp.surfaces.pages.panel import panel_page
 from webapp.surfaces.pages.picture import picture_page
 from webapp.surfaces.pages.pictures import View, pictures_page
 from webapp.surfaces.pages.printed import printed_page
+from webapp.surfaces.pages.runs import Asked, run_page
 from webapp.surfaces.pages.sending import after_sending, said_of
 from webapp.surfaces.pages.shoot import shoot_page
 from webapp.surfaces.pages.slots import offers_of, slots_page
@@ -22,6 +23,7 @@ from webapp.surfaces.pages.surface import surface_page
 __all__ = [
     "CLOSES",
     "WORKS",
+    "Asked",
     "View",
     "after_sending",
     "ask_page",

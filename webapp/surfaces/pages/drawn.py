@@ -1,4 +1,4 @@
-"""The forms of an opening and of a run, and their schedules on the surface's own sheet."""
+"""The form of an opening, and the schedules of openings and runs on the surface's own sheet."""
 
 from dataclasses import dataclass
 from itertools import groupby
@@ -9,8 +9,7 @@ from webapp.core.forms import FormState
 from webapp.core.sheets import Sheet
 from webapp.plan.guard import Here
 from webapp.surfaces import store
-from webapp.surfaces.pages.making import SERVICE_CHOICES, line_choices
-from webapp.surfaces.pages.states import opening_state, run_state
+from webapp.surfaces.pages.states import opening_state
 from webapp.surfaces.rules.kinds import OpeningKind, SurfaceKind
 from webapp.surfaces.rules.places import UP
 from webapp.surfaces.store import OpeningFacts, RunFacts, SurfaceFacts
@@ -23,7 +22,7 @@ OPENING_KINDS = tuple((kind.value, kind.value.capitalize()) for kind in OpeningK
 
 @dataclass(frozen=True, slots=True)
 class DrawnPage:
-    """The form of an opening or a run. `gone`: it is there no more, and since when."""
+    """The form of an opening. `gone`: it is there no more, and since when."""
 
     sheet: Sheet
     form: FormState
@@ -33,7 +32,6 @@ class DrawnPage:
     action: str
     back: str
     choices: tuple[tuple[str, str], ...]
-    lines: tuple[tuple[str, str], ...]
     y_label: str
     gone: str
 
@@ -50,10 +48,12 @@ class DrawnLine:
 
 @dataclass(frozen=True, slots=True)
 class Circuit:
-    """The stretches of one circuit or line on a surface, and how many there are."""
+    """The stretches of one circuit or line on a surface, and how many there are; `href` of the whole of it."""
 
     title: str
     count: str
+    whole: str
+    href: str
     lines: tuple[DrawnLine, ...]
 
 
@@ -66,41 +66,16 @@ def opening_page(
         known = store.opening_on(session, here.build.id, surface, opening_id)
         state = opening_state(known, here.build.unit)
         gone = f"There no more since {show_date(known.removed_on)}." if known.removed_on else ""
-    return _page(here, surface, "openings", opening_id, form or state, OPENING_KINDS, (), gone)
-
-
-def run_page(session: Session, here: Here, code: str, run_id: int = 0, form: FormState | None = None) -> DrawnPage:
-    surface = store.get_surface(session, here.build.id, code)
-    state, gone = FormState.of(service="electric"), ""
-    if run_id:
-        known = store.run_on(session, here.build.id, surface, run_id)
-        state = run_state(known, here.build.unit)
-        gone = f"Replaced on {show_date(known.replaced_on)}." if known.replaced_on else ""
-    lines = line_choices(session, here, state.value("line"))
-    return _page(here, surface, "runs", run_id, form or state, SERVICE_CHOICES, lines, gone)
-
-
-def _page(
-    here: Here,
-    surface: SurfaceFacts,
-    kind: str,
-    row_id: int,
-    form: FormState,
-    choices: tuple[tuple[str, str], ...],
-    lines: tuple[tuple[str, str], ...],
-    gone: str,
-) -> DrawnPage:
     back = f"{here.base}/surfaces/{surface.code}"
     return DrawnPage(
-        sheet=here.sheet(f"W1-{surface.code}", surface.name, kind.capitalize(), surface.facing),
-        form=form,
-        new=not row_id,
+        sheet=here.sheet(f"W1-{surface.code}", surface.name, "Openings", surface.facing),
+        form=form or state,
+        new=not opening_id,
         surface=surface.name,
         corner=surface.origin_corner,
-        action=f"{back}/{kind}/{row_id}" if row_id else f"{back}/{kind}",
+        action=f"{back}/openings/{opening_id}" if opening_id else f"{back}/openings",
         back=back,
-        choices=choices,
-        lines=lines,
+        choices=OPENING_KINDS,
         y_label=UP[SurfaceKind(surface.kind)],
         gone=gone,
     )
@@ -126,7 +101,8 @@ def circuits(here: Here, surface: SurfaceFacts, runs: tuple[RunFacts, ...]) -> t
     for tag, grouped in groupby(own, key=lambda one: one.line):
         lines = tuple(_run(here, surface, one) for one in grouped)
         title = f"{tag}: {lines[0].title}" if tag else "Of no circuit or line"
-        found.append(Circuit(title, plural(len(lines), "stretch", "stretches"), lines))
+        whole, href = (f"All of {tag}", f"{here.base}/services/{tag}") if tag else ("", "")
+        found.append(Circuit(title, plural(len(lines), "stretch", "stretches"), whole, href, lines))
     return tuple(found)
 
 

@@ -10,6 +10,7 @@ from webapp.photos.pages import Picture, picture
 from webapp.photos.store import list_photos
 from webapp.plan.guard import Here
 from webapp.surfaces import store
+from webapp.surfaces.pages.offsets import lines_at
 from webapp.surfaces.pages.states import item_state, surface_state
 from webapp.surfaces.pages.superseded import marked, other_states
 from webapp.surfaces.rules.kinds import SERVICE_LETTERS, SERVICES, QuestionKind, SurfaceKind
@@ -17,6 +18,7 @@ from webapp.surfaces.rules.places import ACROSS, UP
 from webapp.surfaces.store import QuestionFacts, SurfaceFacts
 from webapp.values.dates import show_date
 from webapp.values.length import show_length
+from webapp.values.verdict import Way
 
 KINDS = tuple((kind.value, kind.value.capitalize()) for kind in SurfaceKind)
 FACINGS = (("", "none"), ("N", "north"), ("E", "east"), ("S", "south"), ("W", "west"))
@@ -71,8 +73,8 @@ def line_choices(session: Session, here: Here, chosen: str) -> tuple[tuple[str, 
 
 @dataclass(frozen=True, slots=True)
 class ItemPage:
-    """The form of a hidden thing; `pictures` of it, `replaced` when it was moved away, `others` its earlier and later
-    places, `move` where it is moved elsewhere."""
+    """The form of a hidden thing; `pictures` of it, `on`: its circuits, `replaced` when it was moved away, `others` its
+    earlier and later places, `move` where it is moved elsewhere."""
 
     sheet: Sheet
     form: FormState
@@ -82,6 +84,7 @@ class ItemPage:
     back: str
     services: tuple[tuple[str, str], ...]
     lines: tuple[tuple[str, str], ...]
+    on: tuple[Way, ...]
     sizes: str
     x_label: str
     y_label: str
@@ -98,9 +101,11 @@ def item_page(session: Session, here: Here, code: str, item_id: int = 0, form: F
     state, replaced = FormState.of(service="electric", from_corner=surface.origin_corner), ""
     photos: tuple[Picture, ...] = ()
     others: tuple[tuple[str, str], ...] = ()
+    on: tuple[Way, ...] = ()
     if item_id:
         item = store.item_on(session, here.build.id, surface, item_id)
         state = item_state(item, unit)
+        on = lines_at(here, (item,), store.list_runs(session, here.build.id))[item_id]
         replaced = f"Moved or replaced on {show_date(item.replaced_on)}." if item.replaced_on else ""
         places = store.places_of_item(session, here.build.id, item_id)
         of_it = list_photos(session, (place.photo_id for place in places))
@@ -116,6 +121,7 @@ def item_page(session: Session, here: Here, code: str, item_id: int = 0, form: F
         back=back,
         services=SERVICE_CHOICES,
         lines=line_choices(session, here, state.value("line")),
+        on=on,
         sizes=_sizes(surface, unit),
         x_label="Distance from that corner",
         y_label=UP[SurfaceKind(surface.kind)],

@@ -2,11 +2,13 @@
 
 from collections.abc import Iterable, Mapping
 
+from webapp.plan.guard import Here
 from webapp.surfaces.rules.kinds import SurfaceKind
 from webapp.surfaces.rules.places import UP
 from webapp.surfaces.rules.tagging import things_of
-from webapp.surfaces.store import ItemFacts, SurfaceFacts
+from webapp.surfaces.store import ItemFacts, RunFacts, SurfaceFacts
 from webapp.values.length import show_length
+from webapp.values.verdict import Way
 
 
 def where_is(item: ItemFacts, surface: SurfaceFacts, unit: str) -> str:
@@ -31,3 +33,21 @@ def tags_of(items: Iterable[ItemFacts]) -> Mapping[int, str]:
     for item in items:
         by_surface.setdefault(item.surface_id, []).append(item)
     return {thing.id: thing.tag for on_one in by_surface.values() for thing in things_of(on_one)}
+
+
+def lines_at(here: Here, items: Iterable[ItemFacts], runs: Iterable[RunFacts]) -> Mapping[int, tuple[Way, ...]]:
+    """Ways to the lines that each thing is on, by its id: its own first, then those whose runs begin or end at it."""
+    own = {item.id: item.line for item in items}
+    ended: dict[int, set[str]] = {}
+    for run in runs:
+        for item_id in (run.from_item_id, run.to_item_id):
+            if item_id is not None and run.line and run.replaced_on is None:
+                ended.setdefault(item_id, set()).add(run.line)
+    return {
+        number: tuple(
+            Way(code, f"{here.base}/services/{code}")
+            for code in dict.fromkeys((code, *sorted(ended.get(number, ()))))
+            if code
+        )
+        for number, code in own.items()
+    }

@@ -61,4 +61,6 @@ def opening_state(one: OpeningFacts, unit: str) -> FormState:
 
 def run_state(one: RunFacts, unit: str) -> FormState:
     bends = "\n".join(f"{field_length(x, unit)}; {field_length(y, unit)}" for x, y in one.points)
-    return FormState.of(label=one.label, line=one.line, service=one.service, points=bends, note=one.note)
+    chosen = {"from_item": one.from_item_id, "to_item": one.to_item_id, "goes_on": one.continues_id}
+    ends = {name: str(number) for name, number in chosen.items() if number is not None}
+    return FormState.of(label=one.label, line=one.line, service=one.service, points=bends, note=one.note, **ends)

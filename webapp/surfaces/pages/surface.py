@@ -13,6 +13,7 @@ from webapp.surfaces.pages.changes import Change, changes_of
 from webapp.surfaces.pages.closings import ClosingLine, closing_lines
 from webapp.surfaces.pages.drawing import Elevation, elevation
 from webapp.surfaces.pages.drawn import Circuit, DrawnLine, circuits, opening_lines
+from webapp.surfaces.pages.offsets import lines_at
 from webapp.surfaces.pages.owed import Owed, owed_part
 from webapp.surfaces.pages.superseded import marked
 from webapp.surfaces.rules.counting import table_words
@@ -22,6 +23,7 @@ from webapp.surfaces.rules.tagging import things_of
 from webapp.surfaces.store import ItemFacts, LiftedFacts, QuestionFacts, SurfaceFacts
 from webapp.values.dates import show_day
 from webapp.values.length import show_area, show_length
+from webapp.values.verdict import Way
 from webapp.values.words import plural
 
 LATEST = 6
@@ -30,13 +32,14 @@ LATEST = 6
 
 @dataclass(frozen=True, slots=True)
 class ItemRow:
-    """A hidden thing. `tag` names it in the drawing; empty for what has no offsets yet."""
+    """A hidden thing. `tag` names it in the drawing; empty for what has no offsets yet; `lines`: its circuits."""
 
     tag: str
     label: str
     detail: str
     letter: str
     service: str
+    lines: tuple[Way, ...]
     x: str
     y: str
     href: str
@@ -90,6 +93,8 @@ def surface_page(session: Session, here: Here, code: str) -> SurfacePage:
     placed = list(dict.fromkeys(p.photo_id for p in store.places_on_surface(session, build_id, surface.id)))
     kind = SurfaceKind(surface.kind)
     tags = {thing.id: thing.tag for thing in things_of(items)}
+    runs = store.list_runs(session, build_id)
+    on = lines_at(here, items, runs)
     return SurfacePage(
         sheet=here.sheet(f"W1-{surface.code}", surface.name, key=surface.facing if kind == SurfaceKind.WALL else ""),
         name=surface.name,
@@ -102,9 +107,9 @@ def surface_page(session: Session, here: Here, code: str) -> SurfacePage:
         up=UP[kind],
         corner=surface.origin_corner,
         elevation=elevation(session, here, surface),
-        items=tuple(_item(item, surface, here, tags.get(item.id, "")) for item in items),
+        items=tuple(_item(item, surface, here, tags.get(item.id, ""), on[item.id]) for item in items),
         openings=opening_lines(here, surface, store.list_openings(session, build_id)),
-        runs=circuits(here, surface, store.list_runs(session, build_id)),
+        runs=circuits(here, surface, runs),
         owed=owed_part(session, here, surface, items),
         questions=tuple(_question(question, here) for question in asked if question.settled_on is None),
         settled=tuple(_question(question, here) for question in asked if question.settled_on is not None),
@@ -147,7 +152,7 @@ def _facts(surface: SurfaceFacts, unit: str) -> tuple[tuple[str, str], ...]:
     return tuple((label, value) for label, value in listed if value)
 
 
-def _item(item: ItemFacts, surface: SurfaceFacts, here: Here, tag: str) -> ItemRow:
+def _item(item: ItemFacts, surface: SurfaceFacts, here: Here, tag: str, lines: tuple[Way, ...]) -> ItemRow:
     unit, corner = here.build.unit, item.from_corner
     x = show_length(item.x_nm, unit) if item.x_nm is not None else "not measured"
     if corner and corner != surface.origin_corner and item.x_nm is not None:
@@ -155,9 +160,10 @@ def _item(item: ItemFacts, surface: SurfaceFacts, here: Here, tag: str) -> ItemR
     return ItemRow(
         tag=tag,
         label=item.label,
-        detail=", ".join(part for part in (item.kind, item.service, item.line, item.note) if part),
+        detail=", ".join(part for part in (item.kind, item.service, item.note) if part),
         letter=item.letter,
         service=item.service,
+        lines=lines,
         x=x,
         y=show_length(item.y_nm, unit) if item.y_nm is not None else "not measured",
         href=f"{here.base}/surfaces/{surface.code}/items/{item.id}",

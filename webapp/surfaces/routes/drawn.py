@@ -60,14 +60,22 @@ def save_opening(
     return go_to(back, say="Saved. What it said before stays readable.")
 
 
-def _read_run(session: Session, here: Here, sent: Submitted, surface: store.SurfaceFacts) -> actions.RunDraft:
-    openings = store.openings_of(session, here.build.id, surface.id)
-    return forms.read_run(sent, here, surface, openings, store.list_lines(session, here.build.id))
+def _read_run(
+    session: Session, here: Here, sent: Submitted, surface: store.SurfaceFacts, own: store.RunFacts | None = None
+) -> actions.RunDraft:
+    build_id = here.build.id
+    around = forms.Around(surface, store.list_items(session, build_id), store.list_runs(session, build_id), own)
+    openings = store.openings_of(session, build_id, surface.id)
+    return forms.read_run(sent, here, around, openings, store.list_lines(session, build_id))
 
 
 @router.get("/runs/new")
-def new_run(request: Request, session: Reading, here: ThisBuild, code: str) -> Response:
-    return render(request, RUN, pages.run_page(session, here, code))
+def new_run(
+    request: Request, session: Reading, here: ThisBuild, code: str, line: str = "", goes_on: int = 0
+) -> Response:
+    """Begun with its line, or with the stretch on another surface that it goes on from."""
+    asked = pages.Asked(line, goes_on)
+    return render(request, RUN, pages.run_page(session, here, code, asked=asked))
 
 
 @router.post("/runs")
@@ -96,7 +104,7 @@ def save_run(request: Request, session: Writing, here: ThisBuild, sent: Sending,
     surface = store.get_surface(session, here.build.id, code)
     known = store.run_on(session, here.build.id, surface, run_id)
     try:
-        draft = _read_run(session, here, sent, surface)
+        draft = _read_run(session, here, sent, surface, known)
     except BadForm as bad:
         return render(request, RUN, pages.run_page(session, here, code, run_id, bad.state), status=422)
     if sent.text("moved"):
