@@ -3,6 +3,7 @@
 
 const BEHAVIOURS = new Map([
   ["camera", () => import("./camera.js")],
+  ["drawing", () => import("./drawing.js")],
   ["log", () => import("./log.js")],
   ["shoot", () => import("./shoot.js")],
   ["sender", () => import("./sender.js")],

@@ -9,6 +9,7 @@ from sqlalchemy import insert, text
 from sqlmodel import Session, SQLModel
 
 from tests import builders
+from tests.benchmarks.wall import a_full_wall
 from webapp.core.database import Database
 from webapp.money.models import Spend
 from webapp.photos.models import Photo
@@ -112,6 +113,7 @@ def fill(database: Database, tasks: int, needs: int, photos: int, spend: int) ->
             ],
         )
         add_record(session, build, surfaces, spend)
+        a_full_wall(session, build, SURFACES + 1)
         slug = build.slug
     with database.engines()[1].connect() as connection:
         connection.execute(text("ANALYZE"))

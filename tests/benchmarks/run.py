@@ -2,6 +2,8 @@
 
     python -m tests.benchmarks.run [--tasks 5000 --needs 8000 --photos 20000 --spend 10000]
 
+The drawing of a full wall stands below: drawn anew each time after a write of a thing on it, and kept.
+
 Median of three interleaved runs at 1 and at 50 connections; how many times a bare page the first asking after a write
 of a task takes, and its queries; queries later on; bytes on the wire, compressed. Absolute times mean little on a
 shared machine, so only ratios are judged. A page that is slow is asked fewer times, so that the whole run stays under
@@ -44,10 +46,16 @@ PAGES = {
     "Footage": "/builds/{build}/footage",
     "Episodes": "/builds/{build}/episodes",
 }
+DRAWINGS = {
+    "Full wall, its drawing": "/builds/{build}/surfaces/FULL/drawing",
+    "Full wall, its sheet": "/builds/{build}/surfaces/FULL",
+}
 RUNS = 3
 ONE, MANY = 1, 50
 AT_MOST = 1.0
 """seconds to spend on one run of one page"""
+DRAWN = 20
+"""writes after each of which a drawing is asked for"""
 FEWEST, MOST = 20, 100
 """askings of one run: enough for a p95, and no more than needed"""
 
@@ -129,8 +137,27 @@ def report(port: int, pages: dict[str, str], cookie: str) -> None:
     print(f"first visit of Today with all files: {first_visit(port, pages['Today'], cookie)} bytes compressed")
 
 
+def drawn_anew(port: int, path: str, cookie: str) -> float:
+    """p95 of the first askings after a write of a thing on the wall, as a ratio to the bare page's between them."""
+    anew, bare = [], []
+    for _ in range(DRAWN):
+        bare += ask(port, "/bare", cookie, 1, 3)
+        ask(port, "/write-item", cookie)
+        anew += ask(port, path, cookie)
+    return p95(anew) / p95(bare)
+
+
+def report_drawings(port: int, pages: dict[str, str], cookie: str) -> None:
+    print(f"\n{'page':<26}{'kept':>8}{'anew':>8}{'bytes':>8}   p95 as a ratio to a bare page's, one connection")
+    for name, path in pages.items():
+        anew = statistics.median(drawn_anew(port, path, cookie) for _ in range(RUNS))
+        (answer,) = ask(port, path, cookie)
+        print(f"{name:<26}{ratio(port, path, cookie, ONE, answer.seconds):>8.1f}{anew:>8.1f}{len(answer.body):>8}")
+
+
 def main() -> None:
     parser = argparse.ArgumentParser(description=__doc__)
+    parser.add_argument("--drawings", action="store_true", help="only the drawing of a full wall")
     for name, size in (("tasks", 5000), ("needs", 8000), ("photos", 20000), ("spend", 10000)):
         parser.add_argument(f"--{name}", type=int, default=size)
     size = parser.parse_args()
@@ -148,7 +175,9 @@ def main() -> None:
             begun = time.monotonic()
             print(f"{size.tasks} tasks, {size.needs} needs, {size.photos} pictures, {size.spend} lines of spend")
             pages = {page: path.format(build=slug, task=size.tasks - 3) for page, path in PAGES.items()}
-            report(port, pages, cookie)
+            if not size.drawings:
+                report(port, pages, cookie)
+            report_drawings(port, {page: path.format(build=slug) for page, path in DRAWINGS.items()}, cookie)
             print(f"measured in {time.monotonic() - begun:.0f} seconds")
         finally:
             server.terminate()

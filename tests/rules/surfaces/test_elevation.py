@@ -9,11 +9,12 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tests.strokes import extent, text_extent
-from webapp.surfaces.rules.elevation import Facts, describe, draw, glance, standing
+from webapp.surfaces.rules.elevation import Facts, draw, glance, standing
 from webapp.surfaces.rules.face import Face, Opening, Run, Thing
 from webapp.surfaces.rules.kinds import SERVICES, SurfaceKind
 from webapp.surfaces.rules.legend import MARKING, legend
 from webapp.surfaces.rules.symbols import MAKERS
+from webapp.surfaces.rules.telling import describe
 from webapp.values.length import NM_PER_FOOT as FOOT
 from webapp.values.length import NM_PER_INCH as INCH
 

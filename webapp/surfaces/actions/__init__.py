@@ -1,6 +1,7 @@
 """What the builder does with surfaces."""
 
 from webapp.surfaces.actions.asking import ask_question, reopen_question, settle_question
+from webapp.surfaces.actions.backing import say_other_face
 from webapp.surfaces.actions.belonging import set_shot_surfaces, set_task_surfaces
 from webapp.surfaces.actions.counting import count_again
 from webapp.surfaces.actions.covering import correct_cover_day, end_let_go, let_go, mark_covered, open_again
@@ -76,6 +77,7 @@ __all__ = [
     "reopen_question",
     "replace_run",
     "retake",
+    "say_other_face",
     "set_shot_surfaces",
     "set_task_surfaces",
     "settle_question",

@@ -16,6 +16,7 @@ from webapp.surfaces.forms.places import (
     read_surface,
     read_why,
 )
+from webapp.surfaces.forms.placing import read_id, read_placed, read_spot
 from webapp.surfaces.forms.slots import read_chosen
 
 __all__ = [
@@ -28,18 +29,21 @@ __all__ = [
     "read_chosen",
     "read_count",
     "read_end",
+    "read_id",
     "read_item",
     "read_line_draft",
     "read_new_surface",
     "read_open",
     "read_opening",
     "read_place",
+    "read_placed",
     "read_question",
     "read_run",
     "read_said",
     "read_settle",
     "read_shows",
     "read_slot",
+    "read_spot",
     "read_surface",
     "read_taken",
     "read_tap",

@@ -1,17 +1,19 @@
 """What is typed about surfaces, read in the build's own unit."""
 
 import re
-from collections.abc import Iterable
-from dataclasses import dataclass
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
 from datetime import date
 from functools import partial
 
 from webapp.core.forms import Reader, Submitted
 from webapp.plan.guard import Here
 from webapp.surfaces.actions import ItemDraft, SurfaceDraft
+from webapp.surfaces.rules.back import back_wrong
 from webapp.surfaces.rules.fitting import box_wrong, thing_wrong
 from webapp.surfaces.rules.kinds import SERVICES, QuestionKind, SurfaceKind
 from webapp.surfaces.rules.places import outside
+from webapp.surfaces.rules.quick import made_label
 from webapp.surfaces.store import ItemFacts, LineFacts, OpeningFacts, QuestionFacts, SurfaceFacts
 from webapp.values.dates import parse_day, show_date
 from webapp.values.errors import BadInput
@@ -52,11 +54,21 @@ def read_new_surface(sent: Submitted, here: Here, taken: tuple[str, ...]) -> tup
     return code, draft
 
 
-def read_surface(sent: Submitted, here: Here) -> SurfaceDraft:
-    reader = Reader(sent)
-    draft = _surface(reader, here.build.unit)
+def read_surface(
+    sent: Submitted, here: Here, known: SurfaceFacts, surfaces: Sequence[SurfaceFacts]
+) -> tuple[SurfaceDraft, SurfaceFacts | None]:
+    """What is said of it, and the other face of the same wall; None for none. Raises BadForm."""
+    reader, unit = Reader(sent), here.build.unit
+    draft = _surface(reader, unit)
+    others = {surface.code: surface for surface in surfaces}
+    other = others.get(reader.one_of("other_face", ("", *others)))
+    if other is not None:
+        said = replace(known, kind=draft.kind, length_nm=draft.length_nm)
+        wrong = back_wrong(said, other, surfaces, unit)
+        if wrong:
+            reader.wrong("other_face", wrong)
     reader.done()
-    return draft
+    return draft, other
 
 
 def _surface(reader: Reader, unit: str) -> SurfaceDraft:
@@ -99,9 +111,11 @@ def read_item(
     """
     reader, unit = Reader(sent), here.build.unit
     length, line = partial(parse_length, unit=unit), read_line(reader, lines)
+    kind, others = reader.text("kind", most=40), tuple(others)
     draft = ItemDraft(
-        label=reader.text("label", "Say what it is, such as Receptacle by the door.", most=120),
-        kind=reader.text("kind", most=40) or "other",
+        label=reader.text("label", "" if kind else "Say what it is, such as Receptacle by the door.", most=120)
+        or made_label(kind, [one.kind for one in others]),
+        kind=kind or "other",
         service=line.service if line else reader.one_of("service", SERVICES, "other"),
         line_id=line.id if line else None,
         from_corner=reader.text("from_corner", most=40),
@@ -111,6 +125,21 @@ def read_item(
         note=reader.text("note"),
         is_box=reader.flag("is_box"),
     )
+    check_place(reader, here, surface, openings, others, draft)
+    reader.done()
+    return draft
+
+
+def check_place(
+    reader: Reader,
+    here: Here,
+    surface: SurfaceFacts,
+    openings: Iterable[OpeningFacts],
+    others: Iterable[ItemFacts],
+    draft: ItemDraft,
+) -> None:
+    """Says beside x or y why a hidden thing cannot be where it was said to be."""
+    unit = here.build.unit
     wrong = outside(surface.kind, surface.length_nm, surface.height_nm, draft.x_nm, draft.y_nm, unit)
     for field, sentence in wrong.items():
         reader.wrong(field, sentence)
@@ -119,8 +148,6 @@ def read_item(
     taken = hole or box_wrong(draft.x_nm, draft.y_nm, boxes, unit)
     if taken:
         reader.wrong("x", taken)
-    reader.done()
-    return draft
 
 
 @dataclass(frozen=True, slots=True)

@@ -13,6 +13,7 @@ from webapp.surfaces.pages.opening_up import open_page
 from webapp.surfaces.pages.panel import panel_page
 from webapp.surfaces.pages.picture import picture_page
 from webapp.surfaces.pages.pictures import View, pictures_page
+from webapp.surfaces.pages.placing import Seen, placed_words
 from webapp.surfaces.pages.printed import printed_page
 from webapp.surfaces.pages.runs import Asked, run_page
 from webapp.surfaces.pages.sending import after_sending, said_of
@@ -24,6 +25,7 @@ __all__ = [
     "CLOSES",
     "WORKS",
     "Asked",
+    "Seen",
     "View",
     "after_sending",
     "ask_page",
@@ -42,6 +44,7 @@ __all__ = [
     "panel_page",
     "picture_page",
     "pictures_page",
+    "placed_words",
     "printed_page",
     "question_page",
     "run_page",

@@ -1,21 +1,25 @@
 """The drawing of a surface: on its own sheet's page, and alone, from either side."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from sqlmodel import Session
 
 from webapp.core.database import remembered
+from webapp.core.forms import FormState
 from webapp.core.sheets import Sheet
 from webapp.plan.guard import Here
 from webapp.surfaces import store
+from webapp.surfaces.pages.placing import AS_IT_IS, FLAGS, Seen, Touch, touch
+from webapp.surfaces.rules.back import other_face, seen_through
 from webapp.surfaces.rules.drawing import Drawing
-from webapp.surfaces.rules.elevation import Facts, describe, draw, glance, mirrored, standing
+from webapp.surfaces.rules.elevation import Facts, draw, glance, mirrored, standing
 from webapp.surfaces.rules.face import Opening, Run
 from webapp.surfaces.rules.kinds import SurfaceKind
 from webapp.surfaces.rules.legend import MARKING, Sign, legend
 from webapp.surfaces.rules.places import ACROSS
 from webapp.surfaces.rules.studs import layout
 from webapp.surfaces.rules.tagging import face_of, things_of
+from webapp.surfaces.rules.telling import describe
 from webapp.surfaces.store import SurfaceFacts
 from webapp.values.length import show_length
 from webapp.values.verdict import Way
@@ -31,11 +35,13 @@ class Elevation:
     title: str
     words: str
     caption: str
+    missing: Way | None
     note: str
     sheet: Drawing
     glance: Drawing
     legend: tuple[Sign, ...]
     ways: tuple[Way, ...]
+    other_face: Way | None
     item_href: str
 
 
@@ -48,9 +54,20 @@ class DrawingPage:
     back: str
     across: str
     elevation: Elevation | None
+    touch: Touch
 
 
-def drawing_page(session: Session, here: Here, code: str, *, mirror: bool, replaced: bool) -> DrawingPage:
+def drawing_page(
+    session: Session,
+    here: Here,
+    code: str,
+    seen: Seen = AS_IT_IS,
+    *,
+    new: int = 0,
+    place: FormState | None = None,
+    move: FormState | None = None,
+) -> DrawingPage:
+    """The drawing alone. `new` is marked in it; `place` and `move` are forms that were not taken."""
     surface = store.get_surface(session, here.build.id, code)
     key = surface.facing if surface.kind == SurfaceKind.WALL else ""
     return DrawingPage(
@@ -58,49 +75,48 @@ def drawing_page(session: Session, here: Here, code: str, *, mirror: bool, repla
         name=surface.name,
         back=f"{here.base}/surfaces/{surface.code}",
         across=ACROSS[SurfaceKind(surface.kind)],
-        elevation=elevation(session, here, surface, alone=True, mirror=mirror, replaced=replaced),
+        elevation=elevation(session, here, surface, seen, alone=True),
+        touch=touch(session, here, surface, seen, new, place, move),
     )
 
 
 def elevation(
-    session: Session,
-    here: Here,
-    surface: SurfaceFacts,
-    *,
-    alone: bool = False,
-    mirror: bool = False,
-    replaced: bool = False,
+    session: Session, here: Here, surface: SurfaceFacts, seen: Seen = AS_IT_IS, *, alone: bool = False
 ) -> Elevation | None:
     """The drawing of a surface; None while its length or its other measure is not known.
 
     Remembered until something of what it is drawn from is written: it is the costly part of the page.
     """
-    key = ("drawing", here.base, here.build.unit, surface, alone, mirror, replaced)
-    return remembered(session, key, lambda: _elevation(session, here, surface, alone, mirror, replaced))
+    key = ("drawing", here.base, here.build.unit, surface, alone, seen)
+    return remembered(session, key, lambda: _elevation(session, here, surface, seen, alone))
 
 
-def _elevation(
-    session: Session, here: Here, surface: SurfaceFacts, alone: bool, mirror: bool, replaced: bool
-) -> Elevation | None:
+def _elevation(session: Session, here: Here, surface: SurfaceFacts, seen: Seen, alone: bool) -> Elevation | None:
     found = facts_of(session, here, surface)
     if found is None:
         return None
     has_replaced = standing(found) != found
-    facts = found if replaced else standing(found)
-    if mirror:
+    facts = found if seen.replaced else standing(found)
+    other = other_face(surface, store.list_surfaces(session, here.build.id))
+    if other and seen.other:
+        facts = _with_other_face(facts, facts_of(session, here, other))
+    if seen.mirror:
         facts = mirrored(facts)
-    drawing = draw(facts)
+    drawing, href = draw(facts), f"{here.base}/surfaces/{surface.code}"
+    ways = [] if alone else [Way("Alone on a sheet", f"{href}/drawing")]
     return Elevation(
         heading=_heading(facts),
-        title=f"{surface.name}, from the other side" if mirror else surface.name,
+        title=f"{surface.name}, from the other side" if seen.mirror else surface.name,
         words=describe(facts),
         caption=_caption(facts, drawing),
+        missing=_missing(facts, href),
         note=f"{MARKING} Drawn from my own offsets, to the centre of each. Not a survey.",
         sheet=drawing,
         glance=glance(facts),
         legend=legend(facts),
-        ways=_ways(f"{here.base}/surfaces/{surface.code}/drawing", alone, mirror, replaced, has_replaced),
-        item_href=f"{here.base}/surfaces/{surface.code}/items",
+        ways=(*ways, *_ways(f"{href}/drawing", seen, has_replaced, other.name if other else "")),
+        other_face=Way(f"Other face: {other.name}", f"{here.base}/surfaces/{other.code}") if other else None,
+        item_href=f"{href}/items",
     )
 
 
@@ -121,6 +137,13 @@ def facts_of(session: Session, here: Here, surface: SurfaceFacts) -> Facts | Non
         if one.surface_id == surface.id
     )
     return Facts(face, openings, things_of(items), runs)
+
+
+def _with_other_face(facts: Facts, other: Facts | None) -> Facts:
+    if other is None:
+        return facts
+    things, runs = seen_through(facts.face, other.face, other.things, other.runs)
+    return replace(facts, through=things, through_runs=runs)
 
 
 def _heading(facts: Facts) -> str:
@@ -145,17 +168,28 @@ def _caption(facts: Facts, drawing: Drawing) -> str:
     return " ".join(parts)
 
 
-def _ways(href: str, alone: bool, mirror: bool, replaced: bool, has_replaced: bool) -> tuple[Way, ...]:
-    """The same surface drawn otherwise: alone, from the other side, with what was replaced."""
+def _missing(facts: Facts, href: str) -> Way | None:
+    """Where what holds the surface up is not drawn, because nobody said where it stands: the way to say it."""
+    face = facts.face
+    if face.kind == SurfaceKind.TRENCH or face.kind == SurfaceKind.SLAB:
+        return None
+    if face.spacing_nm and face.first_stud_nm is not None:
+        return None
+    name = "Joists" if face.kind in PLANS else "Studs"
+    words = f"{name} are not drawn: it is not known how far apart they stand."
+    if face.spacing_nm:
+        words = f"{name} are drawn from one spacing on: it is not known where the first one stands."
+    return Way(words, f"{href}/edit#f-spacing")
 
-    def to(mirror: bool, replaced: bool) -> str:
-        asked = [name for name, on in (("mirror=1", mirror), ("replaced=1", replaced)) if on]
-        return f"{href}?{'&'.join(asked)}" if asked else href
 
-    ways = [] if alone else [Way("Alone on a sheet", href)]
-    ways.append(Way("From this side" if mirror else "From the other side", to(not mirror, replaced)))
+def _ways(href: str, seen: Seen, has_replaced: bool, other: str) -> tuple[Way, ...]:
+    """The same surface drawn otherwise: from the other side, with what was replaced, over what is in the other face."""
+    mirror, replaced, through = (replace(seen, **{name: not getattr(seen, name)}) for name in FLAGS)
+    ways = [Way("From this side" if seen.mirror else "From the other side", mirror.at(href))]
     if has_replaced:
-        ways.append(
-            Way("Without what was replaced" if replaced else "With what was replaced", to(mirror, not replaced))
-        )
+        words = "Without what was replaced" if seen.replaced else "With what was replaced"
+        ways.append(Way(words, replaced.at(href)))
+    if other:
+        words = f"Without what is in {other}" if seen.other else f"With what is in {other}, faint"
+        ways.append(Way(words, through.at(href)))
     return tuple(ways)

@@ -1,6 +1,8 @@
 """The pages with a form: a surface, a hidden thing, an owed picture, a question, an opening up."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
+from types import MappingProxyType
 
 from sqlmodel import Session
 
@@ -13,8 +15,10 @@ from webapp.surfaces import store
 from webapp.surfaces.pages.offsets import lines_at
 from webapp.surfaces.pages.states import item_state, surface_state
 from webapp.surfaces.pages.superseded import marked, other_states
+from webapp.surfaces.rules.back import can_have_back, other_face
 from webapp.surfaces.rules.kinds import SERVICE_LETTERS, SERVICES, QuestionKind, SurfaceKind
 from webapp.surfaces.rules.places import ACROSS, UP
+from webapp.surfaces.rules.quick import QUICK
 from webapp.surfaces.store import QuestionFacts, SurfaceFacts
 from webapp.values.dates import show_date
 from webapp.values.length import show_length
@@ -34,6 +38,7 @@ QUESTION_CHOICES = (
     (QuestionKind.BETTER_WAY.value, "Better way", "does not stop"),
     (QuestionKind.QUESTION.value, "Question", "does not stop"),
 )
+NOTHING: Mapping[str, str] = MappingProxyType({})
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,6 +52,8 @@ class EditPage:
     back: str
     kinds: tuple[tuple[str, str], ...]
     facings: tuple[tuple[str, str], ...]
+    other_faces: tuple[tuple[str, str], ...]
+    """walls that it could be seen from the other side of; empty where it is none itself"""
     unit: str
 
 
@@ -55,13 +62,23 @@ def edit_page(session: Session, here: Here, code: str, form: FormState | None = 
     if not code:
         sheet, state = here.sheet("W1", "Surfaces", "Add a surface"), FormState.of(kind="wall")
         action, back = f"{here.base}/surfaces", f"{here.base}/surfaces"
+        others: tuple[tuple[str, str], ...] = ()
     else:
         surface = store.get_surface(session, here.build.id, code)
         sheet = here.sheet(f"W1-{surface.code}", surface.name)
-        state = surface_state(surface, here.build.unit)
+        listed = store.list_surfaces(session, here.build.id)
+        state = surface_state(surface, here.build.unit, other_face(surface, listed))
+        others = _other_faces(surface, listed)
         back = f"{here.base}/surfaces/{surface.code}"
         action = f"{back}/edit"
-    return EditPage(sheet, form or state, not code, action, back, KINDS, FACINGS, here.build.unit)
+    return EditPage(sheet, form or state, not code, action, back, KINDS, FACINGS, others, here.build.unit)
+
+
+def _other_faces(surface: SurfaceFacts, listed: tuple[SurfaceFacts, ...]) -> tuple[tuple[str, str], ...]:
+    if not can_have_back(surface.kind):
+        return ()
+    walls = (one for one in listed if one.id != surface.id and can_have_back(one.kind))
+    return ("", "none on record"), *((one.code, one.name) for one in walls)
 
 
 def line_choices(session: Session, here: Here, chosen: str) -> tuple[tuple[str, str], ...]:
@@ -93,12 +110,21 @@ class ItemPage:
     move: str
     pictures: tuple[Picture, ...]
     add_picture: str
+    kinds: tuple[str, ...]
 
 
-def item_page(session: Session, here: Here, code: str, item_id: int = 0, form: FormState | None = None) -> ItemPage:
+def item_page(
+    session: Session,
+    here: Here,
+    code: str,
+    item_id: int = 0,
+    form: FormState | None = None,
+    said: Mapping[str, str] = NOTHING,
+) -> ItemPage:
+    """`said`: what of a new one is known already."""
     surface = store.get_surface(session, here.build.id, code)
     back, unit = f"{here.base}/surfaces/{surface.code}", here.build.unit
-    state, replaced = FormState.of(service="electric", from_corner=surface.origin_corner), ""
+    state, replaced = FormState.of(service="electric", from_corner=surface.origin_corner, **said), ""
     photos: tuple[Picture, ...] = ()
     others: tuple[tuple[str, str], ...] = ()
     on: tuple[Way, ...] = ()
@@ -130,6 +156,7 @@ def item_page(session: Session, here: Here, code: str, item_id: int = 0, form: F
         move=f"{here.base}/changes/new?item={item_id}" if item_id and not replaced else "",
         pictures=photos,
         add_picture=f"{here.base}/pictures?surface={surface.code}&item={item_id}" if item_id else "",
+        kinds=tuple(one.kind for one in QUICK),
     )
 
 

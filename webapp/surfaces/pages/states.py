@@ -5,7 +5,7 @@ from webapp.surfaces.store import ItemFacts, OpeningFacts, RunFacts, SurfaceFact
 from webapp.values.length import field_length
 
 
-def surface_state(surface: SurfaceFacts, unit: str) -> FormState:
+def surface_state(surface: SurfaceFacts, unit: str, other: SurfaceFacts | None) -> FormState:
     """The form as the surface stands on record."""
 
     def shown(nm: int | None) -> str:
@@ -27,6 +27,7 @@ def surface_state(surface: SurfaceFacts, unit: str) -> FormState:
         closed_by=surface.closed_by,
         note=surface.note,
         needs_count="1" if surface.needs_count else "",
+        other_face=other.code if other else "",
     )
 
 

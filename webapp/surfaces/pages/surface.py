@@ -16,6 +16,7 @@ from webapp.surfaces.pages.drawn import Circuit, DrawnLine, circuits, opening_li
 from webapp.surfaces.pages.offsets import lines_at
 from webapp.surfaces.pages.owed import Owed, owed_part
 from webapp.surfaces.pages.superseded import marked
+from webapp.surfaces.rules.back import other_face
 from webapp.surfaces.rules.counting import table_words
 from webapp.surfaces.rules.kinds import QuestionKind, SurfaceKind
 from webapp.surfaces.rules.places import ACROSS, UP
@@ -101,7 +102,7 @@ def surface_page(session: Session, here: Here, code: str) -> SurfacePage:
         href=href,
         standing_href=f"{href}/standing",
         covered=surface.covered_on is not None,
-        facts=_facts(surface, here.build.unit),
+        facts=_facts(surface, other_face(surface, store.list_surfaces(session, build_id)), here.build.unit),
         note=surface.note,
         across=f"From {surface.origin_corner}" if surface.origin_corner else "From the corner",
         up=UP[kind],
@@ -128,7 +129,7 @@ def surface_page(session: Session, here: Here, code: str) -> SurfacePage:
     )
 
 
-def _facts(surface: SurfaceFacts, unit: str) -> tuple[tuple[str, str], ...]:
+def _facts(surface: SurfaceFacts, other: SurfaceFacts | None, unit: str) -> tuple[tuple[str, str], ...]:
     """What the surface is, as label and value; what is not known is left out."""
 
     def shown(nm: int | None) -> str:
@@ -148,6 +149,7 @@ def _facts(surface: SurfaceFacts, unit: str) -> tuple[tuple[str, str], ...]:
         ("First stud at", shown(surface.first_stud_nm)),
         ("Carries weight", "yes" if surface.bearing else ""),
         ("Closed by", surface.closed_by),
+        ("Other face", other.name if other else ""),
     )
     return tuple((label, value) for label, value in listed if value)
 

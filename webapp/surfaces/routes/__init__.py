@@ -10,6 +10,7 @@ from webapp.surfaces.routes import (
     lines,
     picture,
     pictures,
+    placing,
     questions,
     shoot,
     slots,
@@ -17,5 +18,18 @@ from webapp.surfaces.routes import (
 )
 
 router = APIRouter(prefix="/builds/{build}")
-for part in (behind, surfaces, items, drawn, questions, pictures, belonging, lines, slots, shoot, picture):
+for part in (
+    behind,
+    surfaces,
+    items,
+    placing,
+    drawn,
+    questions,
+    pictures,
+    belonging,
+    lines,
+    slots,
+    shoot,
+    picture,
+):
     router.include_router(part.router)

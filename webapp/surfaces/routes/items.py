@@ -25,8 +25,19 @@ def _read(
 
 
 @router.get("/items/new")
-def new_item(request: Request, session: Reading, here: ThisBuild, code: str) -> Response:
-    return render(request, "surfaces/item.html", pages.item_page(session, here, code))
+def new_item(
+    request: Request,
+    session: Reading,
+    here: ThisBuild,
+    code: str,
+    x: str = "",
+    y: str = "",
+    line: str = "",
+    label: str = "",
+) -> Response:
+    """Filled in with what was said on the drawing."""
+    said = {"x": x, "y": y, "line": line, "label": label}
+    return render(request, "surfaces/item.html", pages.item_page(session, here, code, said=said))
 
 
 @router.post("/items")

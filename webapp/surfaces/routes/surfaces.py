@@ -39,12 +39,20 @@ def surface(request: Request, session: Reading, here: ThisBuild, code: str) -> R
 
 @router.get("/{code}/drawing")
 def drawing(
-    request: Request, session: Reading, here: ThisBuild, code: str, mirror: str = "", replaced: str = ""
+    request: Request,
+    session: Reading,
+    here: ThisBuild,
+    code: str,
+    mirror: str = "",
+    replaced: str = "",
+    other: str = "",
+    new: int = 0,
 ) -> Response:
-    """Drawn as seen from the other side with `mirror=1`, with what was moved since with `replaced=1`."""
-    sides = {"mirror": mirror == "1", "replaced": replaced == "1"}
+    """As seen from the other side with `mirror=1`, with what was moved since (`replaced=1`), over what is on the other
+    face (`other=1`); `new` is the thing to be marked."""
+    seen = pages.Seen.of(mirror, replaced, other)
     template = "surfaces/drawing.html"
-    return render_kept(request, session, here, template, lambda: pages.drawing_page(session, here, code, **sides))
+    return render_kept(request, session, here, template, lambda: pages.drawing_page(session, here, code, seen, new=new))
 
 
 @router.get("/{code}/edit")
@@ -56,10 +64,11 @@ def edit_surface(request: Request, session: Reading, here: ThisBuild, code: str)
 def save_surface(request: Request, session: Writing, here: ThisBuild, sent: Sending, code: str) -> Response:
     known = store.get_surface(session, here.build.id, code)
     try:
-        draft = forms.read_surface(sent, here)
+        draft, other = forms.read_surface(sent, here, known, store.list_surfaces(session, here.build.id))
     except BadForm as bad:
         return render(request, "surfaces/edit.html", pages.edit_page(session, here, code, bad.state), status=422)
     actions.edit_surface(session, here.build.id, known.id, draft)
+    actions.say_other_face(session, here.build.id, known.id, other.id if other else None)
     return go_to(f"{here.base}/surfaces/{known.code}", say="Saved.")
 
 

@@ -13,8 +13,9 @@ from webapp.surfaces.rules.extent import Box
 from webapp.surfaces.rules.face import Face, Point, Run
 from webapp.surfaces.rules.framing import UPRIGHT, draw_rounds, draw_structure
 from webapp.surfaces.rules.near import Hit
+from webapp.surfaces.rules.room import Sheet
 from webapp.surfaces.rules.spotted import hatched, ring
-from webapp.surfaces.rules.tags import Placing, Sheet
+from webapp.surfaces.rules.tags import Placing
 from webapp.values.length import NM_PER_INCH
 
 WIDTH, LEFT, TOP, RIGHT = 350, 74, 12, 344

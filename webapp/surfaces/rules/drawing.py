@@ -5,6 +5,7 @@ Drawing units are pixels on a phone; a pen is one or more classes of `static/css
 
 from collections.abc import Iterable
 from dataclasses import dataclass, field
+from html import escape
 
 from webapp.surfaces.rules.face import Point
 
@@ -30,6 +31,14 @@ class Text:
     pen: str = ""
     turned: bool = False
 
+    @property
+    def svg(self) -> str:
+        pen = f' class="{self.pen}"' if self.pen else ""
+        place = f'x="{self.x}" y="{self.y}"'
+        if self.turned:
+            place = f'transform="translate({self.x} {self.y}) rotate(-90)"'
+        return f"<text{pen} {place}>{escape(self.words)}</text>"
+
 
 @dataclass(frozen=True, slots=True)
 class Tag:
@@ -49,8 +58,9 @@ class Tag:
         return rect(self.x, self.y, self.width, self.height)
 
     @property
-    def text(self) -> Text:
-        return Text(show(self.x + self.width / 2), show(self.y + self.height / 2 + 5.5), self.words, "mid")
+    def svg(self) -> str:
+        text = Text(show(self.x + self.width / 2), show(self.y + self.height / 2 + 5.5), self.words, "mid")
+        return f'<path class="l2 f-paper" d="{self.box}"/>{text.svg}'
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,17 +70,34 @@ class Layer:
     paths: tuple[Path, ...]
     texts: tuple[Text, ...]
 
+    @property
+    def svg(self) -> str:
+        """As markup: hundreds of strokes at once cost a template too much. Words are escaped here; nothing else is
+        typed by anybody."""
+        found = [f'<path class="{path.pen}" d="{path.d}"/>' for path in self.paths]
+        found += [text.svg for text in self.texts]
+        return "".join(found)
+
 
 @dataclass(frozen=True, slots=True)
 class Drawing:
-    """A whole drawing. `units_per_nm` is its scale along the surface; `depths` how much larger depths are drawn."""
+    """A whole drawing. `scale` sets the surface on it; `depths` says how much larger depths are drawn."""
 
     width: int
     height: int
     layers: tuple[Layer, ...]
     tags: tuple[Tag, ...]
-    units_per_nm: float
+    scale: "Scale"
     depths: int = 1
+
+    @property
+    def units_per_nm(self) -> float:
+        return self.scale.along
+
+    @property
+    def leaders(self) -> str:
+        """Of all tags: one path."""
+        return "".join(tag.leader for tag in self.tags)
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,6 +111,13 @@ class Scale:
     along: float
     across: float
     down: bool
+
+    @property
+    def spot(self) -> str:
+        """Where offset 0 lies, how many units a nanometre takes along and across, and which way the second one runs:
+        what turns a place on the drawing back into offsets."""
+        zero, way = (self.top, 1) if self.down else (self.base, -1)
+        return f"{show(self.left)} {show(zero)} {self.along!r} {self.across!r} {way}"
 
     @property
     def right(self) -> float:

@@ -4,13 +4,12 @@ The same facts always make the same drawing. Two sizes: the measured sheet, and 
 only.
 """
 
-from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from webapp.surfaces.rules.dimensions import draw_bar, measure_across, measure_along, measure_chain
-from webapp.surfaces.rules.drawing import LETTER, Drawing, Layer, Pens, Scale, circle, rect, show
+from webapp.surfaces.rules.drawing import LETTER, Drawing, Layer, Pens, Scale, circle, polyline, rect, show
 from webapp.surfaces.rules.face import Face, Opening, Run, Thing
 from webapp.surfaces.rules.framing import (
     HATCH,
@@ -24,23 +23,23 @@ from webapp.surfaces.rules.framing import (
 )
 from webapp.surfaces.rules.kinds import SurfaceKind
 from webapp.surfaces.rules.lines import colour_of, draw_runs, write_letters, write_names
+from webapp.surfaces.rules.room import Sheet
 from webapp.surfaces.rules.studs import (
-    layout,
     mirrored_face,
     mirrored_openings,
     mirrored_runs,
     mirrored_things,
 )
 from webapp.surfaces.rules.symbols import LYING, PLATES, Symbol, symbol
-from webapp.surfaces.rules.tags import Placing, Sheet, Wanted
+from webapp.surfaces.rules.tags import Placing, Wanted
 from webapp.values.length import show_length
-from webapp.values.words import plural
 
 WIDTH, SIDE, TALLEST = 880, 118, 520
 GLANCE, GLANCE_SIDE, GLANCE_TALLEST = 350, 18, 300
 DEEPEST = 170
 """depths of a trench are drawn larger by a whole factor, up to about this height"""
 MOST_DEPTHS = 10
+THROUGH = "through"
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,6 +50,9 @@ class Facts:
     openings: tuple[Opening, ...] = ()
     things: tuple[Thing, ...] = ()
     runs: tuple[Run, ...] = ()
+    through: tuple[Thing, ...] = ()
+    """what is in the other face of the same wall, and the runs in it, by the offsets of this face: drawn faint"""
+    through_runs: tuple[Run, ...] = ()
 
 
 def mirrored(facts: Facts) -> Facts:
@@ -60,16 +62,17 @@ def mirrored(facts: Facts) -> Facts:
         mirrored_openings(facts.face, facts.openings),
         mirrored_things(facts.face, facts.things),
         mirrored_runs(facts.face, facts.runs),
+        mirrored_things(facts.face, facts.through),
+        mirrored_runs(facts.face, facts.through_runs),
     )
 
 
 def standing(facts: Facts) -> Facts:
     """Without what was moved or replaced since."""
-    return Facts(
-        facts.face,
-        facts.openings,
-        tuple(thing for thing in facts.things if not thing.replaced),
-        tuple(run for run in facts.runs if not run.replaced),
+    return replace(
+        facts,
+        things=tuple(thing for thing in facts.things if not thing.replaced),
+        runs=tuple(run for run in facts.runs if not run.replaced),
     )
 
 
@@ -105,7 +108,7 @@ def draw_on(facts: Facts, scale: Scale, depths: int, width: int) -> Drawing:
     placing = Placing(sheet, (scale.left + 2, scale.top + 2, scale.right - 2, scale.base - 2), low + 48, LETTER)
     reached = placing.place(wanted)
     height = round(max(low + 46, reached + 8))
-    return Drawing(width, height, (*layers, lower.layer()), tuple(placing.placed), scale.along, depths)
+    return Drawing(width, height, (*layers, lower.layer()), tuple(placing.placed), scale, depths)
 
 
 def glance_scale(face: Face) -> tuple[Scale, int]:
@@ -133,7 +136,7 @@ def glance(facts: Facts) -> Drawing:
     layers, wanted = fill(ground, facts, scale, sheet, glance=True)
     placing = Placing(sheet, (4, scale.top + 2, GLANCE - 4, scale.base - 2), low + 12, LETTER)
     height = round(placing.place(wanted) + 10)
-    return Drawing(GLANCE, height, (*layers, lower.layer()), tuple(placing.placed), scale.along, depths)
+    return Drawing(GLANCE, height, (*layers, lower.layer()), tuple(placing.placed), scale, depths)
 
 
 def _scale(face: Face, width: int, side: int, top: float, tallest: int) -> tuple[Scale, int]:
@@ -153,6 +156,7 @@ def fill(
 ) -> tuple[tuple[Layer, ...], list[Wanted]]:
     """What is hidden, upon what is there: blocking, runs, symbols, lettering; and the tags to be placed."""
     lines, marks = Pens(), Pens()
+    _draw_through(ground, facts, scale)
     for thing in facts.things:
         if thing.kind == "blocking":
             _draw_blocking(ground, facts, thing, scale)
@@ -167,6 +171,16 @@ def fill(
     if not glance:
         write_names(marks, facts.runs, scale, sheet)
     return (ground.layer(), lines.layer(), marks.layer()), wanted
+
+
+def _draw_through(pens: Pens, facts: Facts, scale: Scale) -> None:
+    """What is in the other face: the same strokes in one faint pen, and no lettering."""
+    for run in facts.through_runs:
+        pens.draw(polyline(scale.at(point) for point in run.points), THROUGH)
+    for thing in facts.through:
+        x, y = scale.at((thing.x_nm, thing.y_nm))
+        for path in symbol(thing.kind, x, y, THROUGH, _width(facts, thing, scale)).paths:
+            pens.draw(path.d, THROUGH)
 
 
 def _draw_blocking(pens: Pens, facts: Facts, thing: Thing, scale: Scale) -> None:
@@ -264,25 +278,3 @@ def _zero(pens: Pens, face: Face, scale: Scale) -> None:
         y = scale.y(0)
         pens.draw(f"M{show(scale.left - 56)} {show(y - 1.5)}l-6.5 -11h13z", "l1 f-paper")
         pens.write(scale.left - 56, y - 18, name, "mid b")
-
-
-def describe(facts: Facts) -> str:
-    """The drawing in words, for who does not see it."""
-    face, unit = facts.face, facts.face.unit
-    across = {SurfaceKind.TRENCH: "deep"}.get(face.kind, "high" if face.kind in UPRIGHT else "wide")
-    corner = face.origin_corner or "the left corner"
-    zero = {SurfaceKind.TRENCH: " and grade"}.get(face.kind, " and the finished floor" if face.kind in UPRIGHT else "")
-    size = f"{show_length(face.length_nm, unit)} long, {show_length(face.height_nm, unit)} {across}"
-    parts = [f"{size}, measured from {corner}{zero}."]
-    if layout(face) and face.spacing_nm and face.kind != SurfaceKind.TRENCH:
-        kind = "Studs" if face.kind in UPRIGHT else "Joists"
-        parts.append(f"{kind} every {show_length(face.spacing_nm, unit)} on centre.")
-    for counts in (
-        Counter(one.kind for one in facts.openings),
-        Counter(thing.kind for thing in facts.things),
-        Counter(f"{run.service} run" for run in facts.runs),
-    ):
-        if counts:
-            words = ", ".join(plural(count, kind) for kind, count in sorted(counts.items()))
-            parts.append(f"{words[0].upper()}{words[1:]}.")
-    return " ".join(parts)

@@ -6,7 +6,7 @@ Colours follow the public marking colours for buried lines (APWA Uniform Color C
 from dataclasses import dataclass
 
 from webapp.surfaces.rules.drawing import Layer, Pens, line, rect
-from webapp.surfaces.rules.elevation import Facts
+from webapp.surfaces.rules.elevation import THROUGH, Facts
 from webapp.surfaces.rules.lines import colour_of, pen_of
 from webapp.surfaces.rules.symbols import PLATES, has_symbol, symbol
 
@@ -49,6 +49,8 @@ def legend(facts: Facts) -> tuple[Sign, ...]:
         signs.append(_opening())
     if any(thing.replaced for thing in facts.things) or any(run.replaced for run in facts.runs):
         signs.append(_line("l2 hid", "moved or replaced since"))
+    if facts.through or facts.through_runs:
+        signs.append(_line(THROUGH, "in the other face"))
     return tuple(signs)
 
 

@@ -7,7 +7,7 @@ from math import hypot
 from webapp.surfaces.rules.drawing import LETTER, Pens, Scale, polyline
 from webapp.surfaces.rules.face import Run
 from webapp.surfaces.rules.kinds import SERVICE_LETTERS
-from webapp.surfaces.rules.tags import Sheet
+from webapp.surfaces.rules.room import Sheet
 
 Segment = tuple[float, float, float, float]
 PARTS = (0.5, 0.35, 0.65, 0.2, 0.8)

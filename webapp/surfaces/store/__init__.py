@@ -48,6 +48,7 @@ from webapp.surfaces.store.placed import (
     places_on_surface,
 )
 from webapp.surfaces.store.single import (
+    around,
     get_item,
     get_line,
     get_mistake,
@@ -81,6 +82,7 @@ __all__ = [
     "SurfaceFacts",
     "TaskSurfaceFacts",
     "TieFacts",
+    "around",
     "count_pictures",
     "get_item",
     "get_line",

@@ -80,6 +80,12 @@ def run_on(session: Session, build_id: int, surface: SurfaceFacts, run_id: int) 
     return run
 
 
+def around(session: Session, build_id: int, surface_id: int) -> tuple[tuple[OpeningFacts, ...], tuple[ItemFacts, ...]]:
+    """What else is on a surface when something is placed on it: its openings and hidden things, also those gone."""
+    items = tuple(one for one in list_items(session, build_id) if one.surface_id == surface_id)
+    return openings_of(session, build_id, surface_id), items
+
+
 def item_on(session: Session, build_id: int, surface: SurfaceFacts, item_id: int) -> ItemFacts:
     """One of this surface. Raises NotFound for one of another."""
     item = get_item(session, build_id, item_id)
