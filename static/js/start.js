@@ -5,6 +5,7 @@ const BEHAVIOURS = new Map([
   ["camera", () => import("./camera.js")],
   ["drawing", () => import("./drawing.js")],
   ["log", () => import("./log.js")],
+  ["pin", () => import("./pin.js")],
   ["shoot", () => import("./shoot.js")],
   ["sender", () => import("./sender.js")],
   ["stepper", () => import("./stepper.js")],
@@ -33,7 +34,7 @@ function typed() {
   return fields.some((field) => field.value !== field.defaultValue || field.checked !== field.defaultChecked);
 }
 
-// Going back shows the copy the browser kept. What may be covered or can start may have changed since: ask again.
+// Going back shows a kept copy. What may be covered may have changed since: ask again.
 window.addEventListener("pageshow", (event) => {
   const [come] = performance.getEntriesByType("navigation");
   if ((event.persisted || come?.type === "back_forward") && !typed()) location.reload();

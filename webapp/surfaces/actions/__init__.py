@@ -32,7 +32,7 @@ from webapp.surfaces.actions.making import (
 from webapp.surfaces.actions.mistaken import Covering, Step, cover_by_mistake, take_step
 from webapp.surfaces.actions.offering import Chosen, owe_after_all, take_up
 from webapp.surfaces.actions.opening_up import open_with_work
-from webapp.surfaces.actions.picturing import TakenIn, empty_slot, fill_slot, place_picture, take_in
+from webapp.surfaces.actions.picturing import TakenIn, empty_slot, fill_slot, pin_picture, place_picture, take_in
 
 __all__ = [
     "Chosen",
@@ -71,6 +71,7 @@ __all__ = [
     "open_again",
     "open_with_work",
     "owe_after_all",
+    "pin_picture",
     "place_picture",
     "points_text",
     "remove_opening",

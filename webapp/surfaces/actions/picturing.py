@@ -101,6 +101,17 @@ def empty_slot(session: Session, slot_id: int) -> None:
         session.add(slot)
 
 
+def pin_picture(session: Session, build_id: int, photo_id: int, surface_id: int, at: tuple[int, int] | None) -> None:
+    """Pin a picture to the drawing of a surface it belongs to, or take its pin off. Raises NotFound for another."""
+    own = [one for one in store.places_of_photos(session, build_id, (photo_id,)) if one.surface_id == surface_id]
+    if not own:
+        raise NotFound("This picture is not of that surface.")
+    for number, place in enumerate(own):
+        row = session.get_one(PicturePlace, place.id)
+        row.x_nm, row.y_nm = at if at is not None and number == 0 else (None, None)
+        session.add(row)
+
+
 @dataclass(frozen=True, slots=True)
 class TakenIn:
     """What became of sent files: pictures that are kept now, and a sentence for each file that is none."""

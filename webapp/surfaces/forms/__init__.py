@@ -5,7 +5,15 @@ from webapp.surfaces.forms.drawn import read_opening, read_run
 from webapp.surfaces.forms.ends import Around
 from webapp.surfaces.forms.lines import read_end, read_line_draft
 from webapp.surfaces.forms.opening_up import OpenForm, read_open
-from webapp.surfaces.forms.pictures import PlaceForm, read_caption, read_place, read_said, read_shows, read_taken
+from webapp.surfaces.forms.pictures import (
+    PlaceForm,
+    read_caption,
+    read_pin,
+    read_place,
+    read_said,
+    read_shows,
+    read_taken,
+)
 from webapp.surfaces.forms.places import (
     read_count,
     read_item,
@@ -35,6 +43,7 @@ __all__ = [
     "read_new_surface",
     "read_open",
     "read_opening",
+    "read_pin",
     "read_place",
     "read_placed",
     "read_question",

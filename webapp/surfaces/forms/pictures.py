@@ -8,9 +8,11 @@ from functools import partial
 
 from webapp.core.forms import Reader, Submitted
 from webapp.plan.guard import Here
+from webapp.surfaces.rules.places import outside
 from webapp.surfaces.store import ItemFacts, SlotFacts, SurfaceFacts
 from webapp.values.dates import parse_day, show_date
 from webapp.values.errors import BadInput
+from webapp.values.length import parse_length
 
 _TIME = re.compile(r"([01]?\d|2[0-3])[:.h]([0-5]\d)", re.ASCII)
 
@@ -68,6 +70,17 @@ def read_said(sent: Submitted, here: Here, arrived: date) -> str:
     day = reader.parsed("day", partial(_day, today=here.today, arrived=arrived), "Write the day on which it was taken.")
     reader.done()
     return f"{day}T00:00:00"
+
+
+def read_pin(sent: Submitted, here: Here, surface: SurfaceFacts) -> tuple[int, int]:
+    """Where on its surface a picture is pinned. Raises BadForm for a place outside it."""
+    reader, unit = Reader(sent), here.build.unit
+    length = partial(parse_length, unit=unit)
+    x, y = reader.parsed("x", length, "How far from the corner."), reader.parsed("y", length, "And the other measure.")
+    for field, sentence in outside(surface.kind, surface.length_nm, surface.height_nm, x, y, unit).items():
+        reader.wrong(field, sentence)
+    reader.done()
+    return x or 0, y or 0
 
 
 def read_shows(

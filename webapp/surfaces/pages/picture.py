@@ -12,6 +12,7 @@ from webapp.photos.store import PhotoFacts, get_photo, list_changes, list_photos
 from webapp.plan.guard import Here
 from webapp.surfaces import store
 from webapp.surfaces.pages.pictures import Choice, Places, item_choices, places_of, slot_choices
+from webapp.surfaces.pages.pins import PinForm, pin_forms
 from webapp.surfaces.pages.shows import SayDay, Shows, filled_before, say_day, shows_of
 from webapp.surfaces.pages.superseded import before_words
 from webapp.surfaces.store import PlaceFacts, list_superseded
@@ -52,6 +53,8 @@ class PicturePage:
     say: SayDay | None
     shows: Shows
     filled_before: tuple[str, ...]
+    pins: tuple[PinForm, ...]
+    """the surfaces it is of, drawn, to be pinned to"""
     alike: tuple[Picture, ...]
     """perhaps a crop of it, or what it was cropped from: suggested, never merged"""
 
@@ -99,6 +102,7 @@ def picture_page(
         say=say_day(session, here, photo, filled),
         shows=shows_of(session, here, photo_id, own),
         filled_before=filled_before(session, here, photo_id),
+        pins=pin_forms(session, here, photo_id, own, form if which == "pin" else None),
         alike=_alike(session, here, photo),
     )
 

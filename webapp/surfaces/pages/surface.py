@@ -15,6 +15,7 @@ from webapp.surfaces.pages.drawing import Elevation, elevation
 from webapp.surfaces.pages.drawn import Circuit, DrawnLine, circuits, opening_lines
 from webapp.surfaces.pages.offsets import lines_at
 from webapp.surfaces.pages.owed import Owed, owed_part
+from webapp.surfaces.pages.pins import PhotoMap, photo_map
 from webapp.surfaces.pages.superseded import marked
 from webapp.surfaces.rules.back import other_face
 from webapp.surfaces.rules.counting import table_words
@@ -77,6 +78,7 @@ class SurfacePage:
     settled: tuple[Line, ...]
     pictures: tuple[Picture, ...]
     picture_count: int
+    photo_map: PhotoMap | None
     boxes: str
     lifted: tuple[Line, ...]
     covers: tuple[ClosingLine, ...]
@@ -119,6 +121,7 @@ def surface_page(session: Session, here: Here, code: str) -> SurfacePage:
             for photo in list_photos(session, placed[:LATEST])
         ),
         picture_count=len(placed),
+        photo_map=photo_map(session, here, surface, elevation(session, here, surface)),
         boxes=_boxes(surface, items),
         lifted=_lifted(session, here, surface),
         covers=closing_lines(session, here, surface),

@@ -3,6 +3,7 @@
 import re
 
 from fastapi import APIRouter, Request
+from sqlmodel import Session
 from starlette.responses import Response
 
 from webapp.core.dependencies import Reading, Sending, Writing
@@ -104,3 +105,28 @@ def shows(request: Request, session: Writing, here: ThisBuild, sent: Sending, ph
     for surface_id, item_id, slot_id in chosen:
         actions.place_picture(session, build_id, photo_id, surface_id, item_id, slot_id)
     return go_to(_onward(here, sent, page.href), say="On record: it shows these too.")
+
+
+@router.post("/{photo_id}/pin")
+def pin(request: Request, session: Writing, here: ThisBuild, sent: Sending, photo_id: int) -> Response:
+    """Pinned where it was typed or tapped, or where a thing it is of is; with `off` the pin is taken off."""
+    page = pages.picture_page(session, here, photo_id)
+    surface = store.get_surface(session, here.build.id, sent.text("surface"))
+    try:
+        at = None if sent.text("off") else _pinned_at(session, here, sent, surface)
+    except BadForm as bad:
+        page = pages.picture_page(session, here, photo_id, "pin", bad.state)
+        return render(request, TEMPLATE, page, status=422)
+    actions.pin_picture(session, here.build.id, photo_id, surface.id, at)
+    said = f"Pinned to the drawing of {surface.name}." if at else "The pin is off."
+    return go_to(f"{page.href}#pin", say=said)
+
+
+def _pinned_at(session: Session, here: Here, sent: Submitted, surface: store.SurfaceFacts) -> tuple[int, int]:
+    if not sent.text("item"):
+        return forms.read_pin(sent, here, surface)
+    item_id = int(sent.text("item")) if sent.text("item").isdecimal() else 0
+    item = store.item_on(session, here.build.id, surface, item_id)
+    if item.x_nm is None or item.y_nm is None:
+        raise NotFound("That thing is not measured yet.")
+    return item.x_nm, item.y_nm
