@@ -20,7 +20,7 @@ def digest_of(parts: Iterable[str]) -> str:
     return hashlib.sha256("\0".join(parts).encode()).hexdigest()
 
 
-def form_digest(sent: Submitted) -> str:
+def _form_digest(sent: Submitted) -> str:
     """The digest of a form's words. Files are not in it: the same words with the same id are the same sending."""
     return digest_of(f"{name}={value}" for name, values in sorted(sent.typed().items()) for value in values)
 
@@ -35,7 +35,7 @@ def id_of(sent: Submitted) -> str:
     return sent.text("sent_id")[:LONGEST_ID]
 
 
-def answered(session: Session, sent_id: str, digest: str) -> str | None:
+def _answered(session: Session, sent_id: str, digest: str) -> str | None:
     """The path answered when this id came before; None when it is new. Raises BadInput when the content differs."""
     if not sent_id:
         return None
@@ -45,11 +45,6 @@ def answered(session: Session, sent_id: str, digest: str) -> str | None:
     if row.digest != digest:
         raise BadInput("This was sent once already with other words. Open the page again and send it anew.")
     return row.answer
-
-
-def remember_sent(session: Session, sent_id: str, digest: str, answer: str) -> None:
-    if sent_id:
-        session.add(Sent(id=sent_id, digest=digest, answer=answer, arrived_at=clock.now()))
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,7 +58,8 @@ class Saving:
 
     def remember(self, answer: str) -> str:
         """Keep the path that answers this sending, and answer it."""
-        remember_sent(self.session, self.sent_id, self.digest, answer)
+        if self.sent_id:
+            self.session.add(Sent(id=self.sent_id, digest=self.digest, answer=answer, arrived_at=clock.now()))
         return answer
 
 
@@ -72,5 +68,5 @@ def saving(session: Session, sent: Submitted, digest: str = "") -> Saving:
 
     Raises BadInput when its id came before with other words.
     """
-    sent_id, digest = id_of(sent), digest or form_digest(sent)
-    return Saving(session, sent_id, digest, answered(session, sent_id, digest))
+    sent_id, digest = id_of(sent), digest or _form_digest(sent)
+    return Saving(session, sent_id, digest, _answered(session, sent_id, digest))

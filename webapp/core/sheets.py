@@ -39,7 +39,7 @@ class Sheet:
     """"" (as the phone), light, dark or sun"""
     sheets: tuple[SheetLink, ...] = ()
     key: str = ""
-    """the wall drawn heavy in the key plan: N, E, S, W or none"""
+    """what is drawn heavy in the key plan: the wall N, E, S or W, the room, or nothing"""
     said: tuple[str, ...] = ()
     """sentences said once, after a redirect"""
     here: str = ""

@@ -132,7 +132,7 @@ def test_colours_follow_the_public_marks_for_buried_lines():
 def test_the_drawing_is_told_in_words():
     facts = Facts(EAST, (DOOR,), (thing(), thing("switch", 80, id=2)))
     assert describe(facts) == (
-        "13′ 5″ long, 9′ 0″ high, measured from NE and the finished floor. Studs every 1′ 4″ on centre. "
+        "13′ 5″ long, 9′ 0″ high, measured from NE and the finished floor, towards SE. Studs every 1′ 4″ on centre. "
         "1 door. 1 receptacle, 1 switch."
     )
 

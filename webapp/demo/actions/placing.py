@@ -6,7 +6,18 @@ from webapp.demo.actions.book import EVENING, Book, moment
 from webapp.demo.rules import place_rows, plan_rows
 from webapp.demo.rules.places import ends_of, kind_of, poles_of, round_from_the_door, service_of, side_of, slot_number
 from webapp.readiness.store import look_over, proofs
-from webapp.surfaces.models import Cover, Item, Opening, PictureSlot, Question, Run, ServiceLine, Surface, TaskSurface
+from webapp.surfaces.models import (
+    Cover,
+    FixedTie,
+    Item,
+    Opening,
+    PictureSlot,
+    Question,
+    Run,
+    ServiceLine,
+    Surface,
+    TaskSurface,
+)
 from webapp.surfaces.rules.kinds import SurfaceKind
 from webapp.values.dates import show_date
 
@@ -21,6 +32,7 @@ def write_places(book: Book) -> None:
     book.keep("line", {row.id: _line(book, row, place) for place, row in lines})
     book.keep("item", {row.id: _item(book, row) for row in book.content.items})
     book.keep("opening", {row.id: _opening(book, row) for row in book.content.openings})
+    book.keep("tie", {row.id: _tie(book, row) for row in book.content.ties})
     for row in book.content.runs:
         book.keep("run", {f"{row.id} {row.seg}": _run(book, row)})
     for task in book.content.tasks:
@@ -39,6 +51,7 @@ def _surface(book: Book, row: place_rows.Surface, position: int) -> Surface:
         length_nm=row.length_nm,
         height_nm=row.height_nm,
         origin_corner=row.origin_corner,
+        far_corner=row.far_corner,
         framing=row.framing,
         spacing_nm=row.spacing_nm,
         first_stud_nm=row.first_stud_nm,
@@ -96,6 +109,19 @@ def _opening(book: Book, row: place_rows.Opening) -> Opening:
         y_nm=row.y_nm,
         width_nm=row.width_nm,
         height_nm=row.height_nm,
+    )
+
+
+def _tie(book: Book, row: place_rows.Tie) -> FixedTie:
+    return FixedTie(
+        surface_id=book.id("surface", row.surface),
+        name=row.name,
+        x_nm=row.x_nm,
+        from_a=row.from_a,
+        a_nm=row.a_nm,
+        from_b=row.from_b,
+        b_nm=row.b_nm,
+        note=row.note,
     )
 
 

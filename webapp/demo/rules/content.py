@@ -28,6 +28,7 @@ class Content:
     calendar: tuple[plan_rows.CalendarLine, ...]
     surfaces: tuple[place_rows.Surface, ...]
     openings: tuple[place_rows.Opening, ...]
+    ties: tuple[place_rows.Tie, ...]
     services: tuple[place_rows.Service, ...]
     items: tuple[place_rows.Item, ...]
     runs: tuple[place_rows.Run, ...]

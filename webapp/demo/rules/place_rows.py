@@ -27,6 +27,7 @@ class Surface:
     length_nm: Length
     height_nm: Length
     origin_corner: Words
+    far_corner: Words
     view: Words
     framing: Words
     spacing_nm: MaybeLength
@@ -57,6 +58,21 @@ class Opening:
     kings_each_side: MaybeWhole
     header: Words
     state: Words
+
+
+@dataclass(frozen=True)
+class Tie:
+    """A point along a trench or slab, and how far it is from two fixed points."""
+
+    id: Words
+    surface: Words
+    name: Words
+    x_nm: Length
+    from_a: Words
+    a_nm: Length
+    from_b: Words
+    b_nm: Length
+    note: Words
 
 
 @dataclass(frozen=True)

@@ -18,6 +18,8 @@ _SERVICES = {
     "vent": "vent",
     "duct": "air",
     "line set": "air",
+    "warning tape": "other",
+    "tracer wire": "other",
 }
 
 

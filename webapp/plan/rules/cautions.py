@@ -88,7 +88,8 @@ ASBESTOS = Caution(
 DIGGING = Caution(
     "Digging: have the lines marked first",
     (
-        "Call before you dig (811 in the United States) and wait the days your state says, often two or three.",
+        "Call the one-call locate service before you dig (811 in the United States).",
+        "Wait the days your state says, often two or three.",
         "Mark in white where you will dig.",
         "Dig by hand near a mark: 24 in each side in many places, 18 in some.",
         "Private lines, such as water, sewer or a feeder on your own land, are not marked. Find those yourself.",

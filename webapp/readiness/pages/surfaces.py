@@ -34,12 +34,25 @@ class SurfaceRow:
 
 
 @dataclass(frozen=True, slots=True)
+class Place:
+    """A surface at its place on the round, while the order is changed."""
+
+    number: int
+    name: str
+    code: str
+    move: str
+
+
+@dataclass(frozen=True, slots=True)
 class SurfacesPage:
+    """`round` holds all surfaces in their order while it is changed, and nothing otherwise."""
+
     sheet: Sheet
     summary: str
     plan: KeyPlan | None
     open: tuple[SurfaceRow, ...]
     closed: tuple[SurfaceRow, ...]
+    round: tuple[Place, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,8 +110,11 @@ def _plan(session: Session, found: Site) -> KeyPlan:
     return plan_of(surfaces, list_openings(session, found.build.id), found.build.unit, hrefs)
 
 
-def surfaces_page(session: Session, here: Here) -> SurfacesPage:
-    """Numbers run clockwise from the door, as on the key plan, whatever the order of the list."""
+def surfaces_page(session: Session, here: Here, *, ordering: bool = False) -> SurfacesPage:
+    """Numbers run clockwise from the door, as on the key plan, whatever the order of the list.
+
+    `ordering`: with all in the order of the round, to be changed.
+    """
     found = site(session, here.build, here.today)
     number = {surface.id: at for at, surface in enumerate(found.record.surfaces, 1)}
     closed = [surface for surface in found.record.surfaces if surface.covered_on is not None]
@@ -109,6 +125,10 @@ def surfaces_page(session: Session, here: Here) -> SurfacesPage:
         plan=_plan(session, found) if found.record.surfaces else None,
         open=tuple(_row(found, number[surface.id], surface) for surface in opened),
         closed=tuple(_row(found, number[surface.id], surface) for surface in closed),
+        round=tuple(
+            Place(at, one.name, one.code, f"{here.base}/surfaces/{one.code}/move")
+            for at, one in enumerate(found.record.surfaces if ordering else (), 1)
+        ),
     )
 
 

@@ -51,8 +51,9 @@ def house_file(request: Request, session: Reading, here: ThisBuild) -> Response:
 
 
 @router.get("/surfaces")
-def surfaces(request: Request, session: Reading, here: ThisBuild) -> Response:
-    return render_kept(request, session, here, "readiness/surfaces.html", lambda: pages.surfaces_page(session, here))
+def surfaces(request: Request, session: Reading, here: ThisBuild, order: bool = False) -> Response:
+    template = "readiness/surfaces.html"
+    return render_kept(request, session, here, template, lambda: pages.surfaces_page(session, here, ordering=order))
 
 
 @router.get("/surfaces/{code}/standing")

@@ -15,6 +15,7 @@ from webapp.surfaces.actions.drawn import (
     points_text,
     remove_opening,
     replace_run,
+    return_opening,
 )
 from webapp.surfaces.actions.lines import LineDraft, add_line, edit_line, end_line, move_line, use_line
 from webapp.surfaces.actions.making import (
@@ -33,8 +34,11 @@ from webapp.surfaces.actions.mistaken import Covering, Step, cover_by_mistake, t
 from webapp.surfaces.actions.offering import Chosen, owe_after_all, take_up
 from webapp.surfaces.actions.opening_up import open_with_work
 from webapp.surfaces.actions.picturing import TakenIn, empty_slot, fill_slot, pin_picture, place_picture, take_in
+from webapp.surfaces.actions.round import FIRST, move_surface, put_after
+from webapp.surfaces.actions.ties import TieDraft, add_tie, edit_tie, remove_tie, return_tie
 
 __all__ = [
+    "FIRST",
     "Chosen",
     "Covering",
     "ItemDraft",
@@ -44,12 +48,14 @@ __all__ = [
     "Step",
     "SurfaceDraft",
     "TakenIn",
+    "TieDraft",
     "add_item",
     "add_line",
     "add_opening",
     "add_run",
     "add_slot",
     "add_surface",
+    "add_tie",
     "ask_question",
     "correct_cover_day",
     "count_again",
@@ -60,6 +66,7 @@ __all__ = [
     "edit_opening",
     "edit_run",
     "edit_surface",
+    "edit_tie",
     "empty_slot",
     "end_let_go",
     "end_line",
@@ -68,16 +75,21 @@ __all__ = [
     "mark_covered",
     "move_item",
     "move_line",
+    "move_surface",
     "open_again",
     "open_with_work",
     "owe_after_all",
     "pin_picture",
     "place_picture",
     "points_text",
+    "put_after",
     "remove_opening",
+    "remove_tie",
     "reopen_question",
     "replace_run",
     "retake",
+    "return_opening",
+    "return_tie",
     "say_other_face",
     "set_shot_surfaces",
     "set_task_surfaces",

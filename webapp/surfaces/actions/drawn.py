@@ -7,11 +7,9 @@ from datetime import date
 from sqlmodel import Session
 
 from webapp.surfaces import store
-from webapp.surfaces.actions.making import note_change, put_right, values_of
+from webapp.surfaces.actions.making import keep_on, note_change, put_away, put_right, refuse_twice, take_back
 from webapp.surfaces.actions.moving import owe_run_anew
 from webapp.surfaces.models import Opening, Run
-from webapp.values.dates import show_date
-from webapp.values.errors import BadInput
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,10 +45,7 @@ def points_text(points: tuple[tuple[int, int], ...]) -> str:
 
 
 def add_opening(session: Session, surface_id: int, draft: OpeningDraft) -> Opening:
-    made = Opening(surface_id=surface_id, **values_of(draft))
-    session.add(made)
-    session.flush()
-    return made
+    return keep_on(session, Opening, surface_id, draft)
 
 
 def edit_opening(session: Session, build_id: int, opening_id: int, draft: OpeningDraft) -> None:
@@ -61,16 +56,18 @@ def edit_opening(session: Session, build_id: int, opening_id: int, draft: Openin
 
 def remove_opening(session: Session, build_id: int, opening_id: int, on: date) -> None:
     """It was closed up, or is not there any more: it stays listed with the day."""
+    put_away(session, session.get_one(Opening, store.get_opening(session, build_id, opening_id).id), on)
+
+
+def return_opening(session: Session, build_id: int, opening_id: int, draft: OpeningDraft) -> None:
+    """It is still there after all: it is drawn again as it is said now; the day it was gone since stays readable."""
     row = session.get_one(Opening, store.get_opening(session, build_id, opening_id).id)
-    row.removed_on = row.removed_on or on
-    session.add(row)
+    take_back(session, row, build_id, "opening")
+    put_right(session, row, draft, build_id, "opening", opening_id)
 
 
 def add_run(session: Session, surface_id: int, draft: RunDraft) -> Run:
-    made = Run(surface_id=surface_id, **values_of(draft))
-    session.add(made)
-    session.flush()
-    return made
+    return keep_on(session, Run, surface_id, draft)
 
 
 def edit_run(session: Session, build_id: int, run_id: int, draft: RunDraft) -> None:
@@ -86,8 +83,7 @@ def replace_run(session: Session, build_id: int, run_id: int, draft: RunDraft, o
     Raises BadInput where that was said already.
     """
     old = session.get_one(Run, store.get_run(session, build_id, run_id).id)
-    if old.replaced_on is not None:
-        raise BadInput(f"It was replaced on {show_date(old.replaced_on)} already.")
+    refuse_twice(old.replaced_on)
     made = add_run(session, old.surface_id, draft)
     old.replaced_on, old.replaced_by_id = on, made.row_id
     session.add(old)

@@ -1,17 +1,21 @@
 """Putting surfaces, hidden things and owed pictures on record, and putting them right."""
 
-from collections.abc import Collection
+from collections.abc import Callable, Collection
 from dataclasses import dataclass, fields
 from datetime import date
-from typing import Any
+from typing import Any, TypeVar
 
 from sqlmodel import Session, SQLModel
 
 from webapp.core import clock
+from webapp.core.tables import Table
 from webapp.surfaces import store
 from webapp.surfaces.actions.moving import last_slot, owe_anew
-from webapp.surfaces.models import Item, PictureSlot, Surface, SurfaceChange
+from webapp.surfaces.models import FixedTie, Item, Opening, PictureSlot, Surface, SurfaceChange
+from webapp.values.dates import show_date
 from webapp.values.errors import BadInput
+
+Row = TypeVar("Row", bound=Table)
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,6 +101,14 @@ def values_of(draft: object) -> dict[str, Any]:
     return {field.name: getattr(draft, field.name) for field in fields(draft)}  # type: ignore[arg-type]
 
 
+def keep_on(session: Session, table: Callable[..., Row], surface_id: int, draft: object) -> Row:
+    """A new row of what belongs to a surface, as the draft says."""
+    made = table(surface_id=surface_id, **values_of(draft))
+    session.add(made)
+    session.flush()
+    return made
+
+
 def edit_surface(session: Session, build_id: int, surface_id: int, draft: SurfaceDraft) -> None:
     """Put right what is said of a surface; what was said stays readable."""
     row = session.get_one(Surface, store.surface_by_id(session, build_id, surface_id).id)
@@ -106,10 +118,7 @@ def edit_surface(session: Session, build_id: int, surface_id: int, draft: Surfac
 def add_item(session: Session, build_id: int, surface_id: int, draft: ItemDraft) -> Item:
     """Put a hidden thing on record."""
     store.surface_by_id(session, build_id, surface_id)
-    made = Item(surface_id=surface_id, **values_of(draft))
-    session.add(made)
-    session.flush()
-    return made
+    return keep_on(session, Item, surface_id, draft)
 
 
 def edit_item(session: Session, build_id: int, item_id: int, draft: ItemDraft) -> None:
@@ -124,9 +133,11 @@ def move_item(
     """The thing itself was moved or replaced, with `surface_id` to another surface: the old place stays on record,
     marked with the day.
 
-    Its pictures are history then, and those of its new state are owed as they were.
+    Its pictures are history then, and those of its new state are owed as they were. Raises BadInput where it was
+    moved already.
     """
     old = session.get_one(Item, store.get_item(session, build_id, item_id).id)
+    refuse_twice(old.replaced_on)
     made = add_item(session, build_id, surface_id or old.surface_id, draft)
     old.replaced_on, old.replaced_by_id = on, made.row_id
     session.add(old)
@@ -146,6 +157,28 @@ def retake(session: Session, build_id: int, slot_ids: Collection[int], on: date)
             session.add(slot)
             session.flush()
             add_slot(session, build_id, old.surface_id, old.what, old.picture_set, old.strength)
+
+
+def put_away(session: Session, row: Opening | FixedTie, on: date) -> None:
+    """It is there no more: it stays listed with the day."""
+    row.removed_on = row.removed_on or on
+    session.add(row)
+
+
+def take_back(session: Session, row: Opening | FixedTie, build_id: int, kind: str) -> None:
+    """It is still there after all; the day it was said to be gone stays readable."""
+    note_change(session, build_id, kind, row.row_id, "removed_on", row.removed_on, None)
+    row.removed_on = None
+    session.add(row)
+
+
+def refuse_twice(replaced_on: date | None) -> None:
+    """What was moved or replaced is history: only what came in its place can be moved on. Raises BadInput."""
+    if replaced_on is not None:
+        raise BadInput(
+            f"It was moved or replaced on {show_date(replaced_on)} already. "
+            "Say of what came in its place where it is now."
+        )
 
 
 def add_slot(

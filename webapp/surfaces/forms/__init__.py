@@ -5,6 +5,7 @@ from webapp.surfaces.forms.drawn import read_opening, read_run
 from webapp.surfaces.forms.ends import Around
 from webapp.surfaces.forms.lines import read_end, read_line_draft
 from webapp.surfaces.forms.opening_up import OpenForm, read_open
+from webapp.surfaces.forms.outside import ask_outside
 from webapp.surfaces.forms.pictures import (
     PlaceForm,
     read_caption,
@@ -26,12 +27,14 @@ from webapp.surfaces.forms.places import (
 )
 from webapp.surfaces.forms.placing import read_id, read_placed, read_spot
 from webapp.surfaces.forms.slots import read_chosen
+from webapp.surfaces.forms.ties import read_tie
 
 __all__ = [
     "TAPPED",
     "Around",
     "OpenForm",
     "PlaceForm",
+    "ask_outside",
     "read_asked_spot",
     "read_caption",
     "read_chosen",
@@ -56,5 +59,6 @@ __all__ = [
     "read_surface",
     "read_taken",
     "read_tap",
+    "read_tie",
     "read_why",
 ]

@@ -7,28 +7,31 @@ from webapp.core.forms import Reader, Submitted
 from webapp.plan.guard import Here
 from webapp.surfaces.actions import OpeningDraft, RunDraft, points_text
 from webapp.surfaces.forms.ends import Around, read_ends
-from webapp.surfaces.forms.places import read_line
-from webapp.surfaces.rules.fitting import opening_wrong, run_wrong
+from webapp.surfaces.forms.places import holes_in, place_of, read_line, size_of
+from webapp.surfaces.rules.fitting import opening_holds, opening_wrong, run_wrong
 from webapp.surfaces.rules.kinds import SERVICES, OpeningKind
-from webapp.surfaces.store import LineFacts, OpeningFacts, SurfaceFacts
+from webapp.surfaces.rules.tagging import runs_of, things_of
+from webapp.surfaces.store import ItemFacts, LineFacts, OpeningFacts, RunFacts, SurfaceFacts
 from webapp.values.errors import BadInput
-from webapp.values.length import parse_length
 
 LONGEST_RUN = 60
 """bends of one stretch"""
 
 
-def _size(text: str, unit: str) -> int:
-    length = parse_length(text, unit)
-    if length <= 0:
-        raise BadInput("A size is more than zero.")
-    return length
+def read_opening(
+    sent: Submitted,
+    here: Here,
+    surface: SurfaceFacts,
+    others: Iterable[OpeningFacts],
+    items: Iterable[ItemFacts],
+    runs: Iterable[RunFacts],
+) -> OpeningDraft:
+    """An opening that lies in its surface, in no other opening, and over nothing hidden. Raises BadForm.
 
-
-def read_opening(sent: Submitted, here: Here, surface: SurfaceFacts, others: Iterable[OpeningFacts]) -> OpeningDraft:
-    """An opening that lies in its surface and in no other opening. Raises BadForm."""
+    All three are those of the same surface. A sleeve may be cut where a pipe or duct goes through it.
+    """
     reader, unit = Reader(sent), here.build.unit
-    place, size = partial(parse_length, unit=unit), partial(_size, unit=unit)
+    place, size = partial(place_of, unit=unit), partial(size_of, unit=unit)
     draft = OpeningDraft(
         kind=reader.one_of("kind", tuple(OpeningKind), OpeningKind.WINDOW.value),
         name=reader.text("name", "Give it a name, such as South window.", most=80),
@@ -42,6 +45,9 @@ def read_opening(sent: Submitted, here: Here, surface: SurfaceFacts, others: Ite
         wrong = opening_wrong(surface.kind, surface.length_nm, surface.height_nm, draft, standing, unit)
         for field, sentence in wrong.items():
             reader.wrong(field, sentence)
+        held = "" if draft.kind == OpeningKind.SLEEVE else opening_holds(draft, things_of(items), runs_of(runs))
+        if held:
+            reader.wrong("x", held)
     reader.done()
     return draft
 
@@ -62,7 +68,7 @@ def _point(number: int, line: str, unit: str) -> tuple[int, int]:
     if len(parts) != len(("along", "up")):
         raise BadInput(f"Line {number}: write two lengths with a semicolon between, such as 20 1/2; 60.")
     try:
-        along, up = (parse_length(part.strip(), unit) for part in parts)
+        along, up = (place_of(part.strip(), unit) for part in parts)
     except BadInput as bad:
         raise BadInput(f"Line {number}: {bad.sentence}") from None
     return along, up
@@ -76,8 +82,7 @@ def read_run(
     line = read_line(reader, lines)
     points = reader.parsed("points", partial(read_points, unit=unit), "Write where it bends, one bend a line.") or ()
     if "points" not in reader.errors:
-        standing = [one for one in openings if one.removed_on is None]
-        wrong = run_wrong(surface.kind, surface.length_nm, surface.height_nm, points, standing, unit)
+        wrong = run_wrong(surface.kind, surface.length_nm, surface.height_nm, points, holes_in(openings), unit)
         if wrong:
             reader.wrong("points", wrong)
     ends = read_ends(reader, around, line, points, unit)

@@ -10,9 +10,10 @@ from webapp.core.forms import Reader, Submitted
 from webapp.plan.guard import Here
 from webapp.surfaces.actions import ItemDraft, SurfaceDraft
 from webapp.surfaces.rules.back import back_wrong
-from webapp.surfaces.rules.fitting import box_wrong, thing_wrong
-from webapp.surfaces.rules.kinds import SERVICES, QuestionKind, SurfaceKind
-from webapp.surfaces.rules.places import outside
+from webapp.surfaces.rules.corners import along, ends_of, is_known
+from webapp.surfaces.rules.fitting import box_wrong, goes_past, thing_wrong
+from webapp.surfaces.rules.kinds import SERVICES, OpeningKind, QuestionKind, SurfaceKind
+from webapp.surfaces.rules.places import absurd, outside
 from webapp.surfaces.rules.quick import made_label
 from webapp.surfaces.store import ItemFacts, LineFacts, OpeningFacts, QuestionFacts, SurfaceFacts
 from webapp.values.dates import parse_day, show_date
@@ -36,8 +37,17 @@ def read_code(text: str) -> str:
     return text.upper()
 
 
-def _length(text: str, unit: str) -> int:
+def place_of(text: str, unit: str) -> int:
+    """A distance on a surface, in nanometres. Raises BadInput for one that no surface has."""
     length = parse_length(text, unit)
+    if wrong := absurd(length, unit):
+        raise BadInput(wrong)
+    return length
+
+
+def size_of(text: str, unit: str) -> int:
+    """A size in nanometres, more than zero. Raises BadInput."""
+    length = place_of(text, unit)
     if length <= 0:
         raise BadInput("A length is more than zero.")
     return length
@@ -72,7 +82,7 @@ def read_surface(
 
 
 def _surface(reader: Reader, unit: str) -> SurfaceDraft:
-    length = partial(_length, unit=unit)
+    length = partial(size_of, unit=unit)
     return SurfaceDraft(
         name=reader.text("name", "Give it a name, such as East wall.", most=80),
         kind=reader.one_of("kind", tuple(SurfaceKind), SurfaceKind.WALL.value),
@@ -110,7 +120,7 @@ def read_item(
     `openings` and `others` are those of the same surface; what is gone or was replaced is in nobody's way.
     """
     reader, unit = Reader(sent), here.build.unit
-    length, line = partial(parse_length, unit=unit), read_line(reader, lines)
+    length, line = partial(place_of, unit=unit), read_line(reader, lines)
     kind, others = reader.text("kind", most=40), tuple(others)
     draft = ItemDraft(
         label=reader.text("label", "" if kind else "Say what it is, such as Receptacle by the door.", most=120)
@@ -121,10 +131,15 @@ def read_item(
         from_corner=reader.text("from_corner", most=40),
         x_nm=reader.parsed("x", length),
         y_nm=reader.parsed("y", length),
-        width_nm=reader.parsed("width", partial(_length, unit=unit)),
+        width_nm=reader.parsed("width", partial(size_of, unit=unit)),
         note=reader.text("note"),
         is_box=reader.flag("is_box"),
     )
+    if not is_known(surface, draft.from_corner):
+        ends = tuple(end for end in ends_of(surface) if end)
+        reader.wrong(
+            "from_corner", f"{surface.name} has no such corner. It is measured from {' or '.join(ends)}.", ends
+        )
     check_place(reader, here, surface, openings, others, draft)
     reader.done()
     return draft
@@ -143,11 +158,17 @@ def check_place(
     wrong = outside(surface.kind, surface.length_nm, surface.height_nm, draft.x_nm, draft.y_nm, unit)
     for field, sentence in wrong.items():
         reader.wrong(field, sentence)
-    hole = thing_wrong(draft.x_nm, draft.y_nm, [one for one in openings if one.removed_on is None])
+    x = along(surface, draft.from_corner, draft.x_nm)
     boxes = [one for one in others if one.is_box and one.replaced_on is None] if draft.is_box else []
-    taken = hole or box_wrong(draft.x_nm, draft.y_nm, boxes, unit)
+    holes = [one for one in holes_in(openings) if not goes_past(draft.kind, draft.width_nm, one)]
+    taken = thing_wrong(x, draft.y_nm, holes) or box_wrong(x, draft.y_nm, boxes, unit)
     if taken:
         reader.wrong("x", taken)
+
+
+def holes_in(openings: Iterable[OpeningFacts]) -> list[OpeningFacts]:
+    """Those in which nothing can be hidden: what was closed up is none, and a sleeve is there to hold something."""
+    return [one for one in openings if one.removed_on is None and one.kind != OpeningKind.SLEEVE]
 
 
 @dataclass(frozen=True, slots=True)

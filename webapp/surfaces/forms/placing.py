@@ -68,7 +68,10 @@ def read_spot(
     """The same thing at another spot. Raises BadForm."""
     reader, length = Reader(sent), partial(parse_length, unit=here.build.unit)
     draft = ItemDraft(**{name: getattr(known, name) for name in ItemDraft.__dataclass_fields__})
-    draft = replace(draft, x_nm=reader.parsed("x", length, FAR), y_nm=reader.parsed("y", length, FAR))
+    x, y = reader.parsed("x", length, FAR), reader.parsed("y", length, FAR)
+    # A spot of the drawing is from its own corner, also where the thing was measured from the far one before.
+    corner = known.from_corner if known.x_nm == known.typed_nm else surface.origin_corner
+    draft = replace(draft, from_corner=corner, x_nm=x, y_nm=y)
     if known.replaced_on is not None:
         reader.wrong("x", f"It was moved or replaced on {show_date(known.replaced_on)}; this is where it was.")
     check_place(reader, here, surface, openings, [one for one in others if one.id != known.id], draft)

@@ -5,6 +5,7 @@ from webapp.surfaces.pages.belonging import CLOSES, WORKS, shot_page, task_page
 from webapp.surfaces.pages.boxes import boxes_of, boxes_page
 from webapp.surfaces.pages.drawing import drawing_page
 from webapp.surfaces.pages.drawn import opening_page
+from webapp.surfaces.pages.ground import tie_page
 from webapp.surfaces.pages.line import line_page
 from webapp.surfaces.pages.line_form import line_form_page
 from webapp.surfaces.pages.lines import services_page
@@ -56,4 +57,5 @@ __all__ = [
     "slots_page",
     "surface_page",
     "task_page",
+    "tie_page",
 ]

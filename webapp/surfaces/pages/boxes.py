@@ -43,11 +43,11 @@ def boxes_of(session: Session, here: Here, surface: SurfaceFacts) -> tuple[Box, 
 
 
 def _where(item: ItemFacts, surface: SurfaceFacts, unit: str) -> str:
-    if item.x_nm is None or item.y_nm is None:
+    if item.typed_nm is None or item.y_nm is None:
         return "not measured"
     corner = item.from_corner or surface.origin_corner or "the corner"
     up = UP[SurfaceKind(surface.kind)]
-    return f"{show_length(item.x_nm, unit)} from {corner}, {show_length(item.y_nm, unit)} {up[:1].lower()}{up[1:]}"
+    return f"{show_length(item.typed_nm, unit)} from {corner}, {show_length(item.y_nm, unit)} {up[:1].lower()}{up[1:]}"
 
 
 def boxes_page(session: Session, here: Here, code: str, form: FormState | None = None) -> BoxesPage:

@@ -22,6 +22,7 @@ FIELDS = {
     "number": "Space",
     "room": "Serves",
     "ended_on": "Out of use since",
+    "removed_on": "Gone since",
 }
 """fields whose column is called otherwise than the builder calls them"""
 

@@ -13,16 +13,17 @@ from webapp.surfaces.pages.placing import AS_IT_IS, FLAGS, Seen, Touch, touch
 from webapp.surfaces.rules.back import other_face, seen_through
 from webapp.surfaces.rules.drawing import Drawing
 from webapp.surfaces.rules.elevation import Facts, draw, glance, mirrored, standing
-from webapp.surfaces.rules.face import Opening, Run
 from webapp.surfaces.rules.kinds import SurfaceKind
 from webapp.surfaces.rules.legend import MARKING, Sign, legend
 from webapp.surfaces.rules.places import ACROSS
 from webapp.surfaces.rules.studs import layout
-from webapp.surfaces.rules.tagging import face_of, things_of
+from webapp.surfaces.rules.tagging import face_of, openings_of, runs_of, things_of
 from webapp.surfaces.rules.telling import describe
+from webapp.surfaces.rules.within import corners_of, lies_within, names_outside
 from webapp.surfaces.store import SurfaceFacts
 from webapp.values.length import show_length
 from webapp.values.verdict import Way
+from webapp.values.words import join_words
 
 PLANS = {SurfaceKind.CEILING, SurfaceKind.FLOOR, SurfaceKind.SLAB}
 
@@ -57,6 +58,11 @@ class DrawingPage:
     touch: Touch
 
 
+def key_of(surface: SurfaceFacts) -> str:
+    """What is drawn heavy in the key plan: a wall by its side, or the room for what lies over or under it."""
+    return surface.facing if surface.kind == SurfaceKind.WALL else "room" if surface.kind in PLANS else ""
+
+
 def drawing_page(
     session: Session,
     here: Here,
@@ -69,9 +75,8 @@ def drawing_page(
 ) -> DrawingPage:
     """The drawing alone. `new` is marked in it; `place` and `move` are forms that were not taken."""
     surface = store.get_surface(session, here.build.id, code)
-    key = surface.facing if surface.kind == SurfaceKind.WALL else ""
     return DrawingPage(
-        sheet=here.sheet(f"W1-{surface.code}", surface.name, "The drawing", key),
+        sheet=here.sheet(f"W1-{surface.code}", surface.name, "The drawing", key_of(surface)),
         name=surface.name,
         back=f"{here.base}/surfaces/{surface.code}",
         across=ACROSS[SurfaceKind(surface.kind)],
@@ -95,6 +100,8 @@ def _elevation(session: Session, here: Here, surface: SurfaceFacts, seen: Seen, 
     found = facts_of(session, here, surface)
     if found is None:
         return None
+    outside = names_outside(surface.length_nm, surface.height_nm, found.things, found.openings, found.runs)
+    found = _fitting(found)
     has_replaced = standing(found) != found
     facts = found if seen.replaced else standing(found)
     other = other_face(surface, store.list_surfaces(session, here.build.id))
@@ -110,7 +117,7 @@ def _elevation(session: Session, here: Here, surface: SurfaceFacts, seen: Seen, 
         words=describe(facts),
         caption=_caption(facts, drawing),
         missing=_missing(facts, href),
-        note=f"{MARKING} Drawn from my own offsets, to the centre of each. Not a survey.",
+        note=f"{_not_drawn(outside)}{MARKING} Drawn from my own offsets. Not a survey.",
         sheet=drawing,
         glance=glance(facts),
         legend=legend(facts),
@@ -126,17 +133,27 @@ def facts_of(session: Session, here: Here, surface: SurfaceFacts) -> Facts | Non
     if face is None:
         return None
     items = [item for item in store.list_items(session, build_id) if item.surface_id == surface.id]
-    openings = tuple(
-        Opening(one.id, one.kind, one.name, one.x_nm, one.y_nm, one.width_nm, one.height_nm)
-        for one in store.list_openings(session, build_id)
-        if one.surface_id == surface.id and one.removed_on is None
-    )
-    runs = tuple(
-        Run(one.id, one.line, one.label, one.service, one.points, one.replaced_on is not None)
-        for one in store.list_runs(session, build_id)
-        if one.surface_id == surface.id
-    )
+    openings = openings_of(store.openings_of(session, build_id, surface.id))
+    runs = runs_of(one for one in store.list_runs(session, build_id) if one.surface_id == surface.id)
     return Facts(face, openings, things_of(items), runs)
+
+
+def _fitting(facts: Facts) -> Facts:
+    """Without what lies outside the surface: it cannot be drawn."""
+    length, height = facts.face.length_nm, facts.face.height_nm
+    return replace(
+        facts,
+        openings=tuple(one for one in facts.openings if lies_within(length, height, corners_of(one))),
+        things=tuple(one for one in facts.things if lies_within(length, height, ((one.x_nm, one.y_nm),))),
+        runs=tuple(one for one in facts.runs if lies_within(length, height, one.points)),
+    )
+
+
+def _not_drawn(outside: tuple[str, ...]) -> str:
+    """What cannot be drawn, so that nobody takes its absence for a fact."""
+    if not outside:
+        return ""
+    return f"Not drawn, because outside of what the surface measures now: {join_words(outside)}. "
 
 
 def _with_other_face(facts: Facts, other: Facts | None) -> Facts:
@@ -159,7 +176,8 @@ def _caption(facts: Facts, drawing: Drawing) -> str:
     zero = {SurfaceKind.TRENCH: " and grade"}.get(
         face.kind, "" if face.kind in PLANS else " and the finished floor (FF)"
     )
-    parts = [f"Measures from the {corner.removeprefix('the ')}{zero}, to centres."]
+    reach = "along to centres, down to tops" if face.kind == SurfaceKind.TRENCH else "to centres"
+    parts = [f"Measures from the {corner.removeprefix('the ')}{zero}, {reach}."]
     if layout(face) and face.spacing_nm and face.kind != SurfaceKind.TRENCH:
         name = "Joists" if face.kind in PLANS else "Studs"
         parts.append(f"{name} {show_length(face.spacing_nm, face.unit)} on centre.")

@@ -10,6 +10,7 @@ from webapp.photos.store import list_photos
 from webapp.plan.guard import Here
 from webapp.surfaces import store
 from webapp.surfaces.rules.bands import BandGroup, box_words
+from webapp.surfaces.rules.corners import is_known
 from webapp.surfaces.rules.elevation import Facts
 from webapp.surfaces.rules.face import Face
 from webapp.surfaces.rules.fixing import fixings
@@ -111,18 +112,14 @@ def _unmeasured(session: Session, here: Here, surface: SurfaceFacts, href: str) 
         if item.surface_id == surface.id and item.replaced_on is None
     ]
     loose = [item.label for item in own if item.x_nm is None or item.y_nm is None]
-    other = [
-        item.label
-        for item in own
-        if item.x_nm is not None and item.from_corner and item.from_corner != surface.origin_corner
-    ]
+    other = [item.label for item in own if item.x_nm is not None and not is_known(surface, item.from_corner)]
     found = []
     if loose:
         have = "has" if len(loose) == 1 else "have"
         found.append(Known(f"{plural(len(loose), 'thing')} here {have} no offsets", f"{join_words(loose)}.", href))
     if other:
         were = "was" if len(other) == 1 else "were"
-        title = f"{plural(len(other), 'thing')} {were} measured from another corner"
+        title = f"{plural(len(other), 'thing')} {were} measured from a corner that {surface.name} does not have"
         found.append(Known(title, f"{join_words(other)}: they may lie elsewhere than drawn.", href))
     return found
 

@@ -12,6 +12,7 @@ from webapp.photos.pages import Picture, picture
 from webapp.photos.store import list_photos
 from webapp.plan.guard import Here
 from webapp.surfaces import store
+from webapp.surfaces.actions import FIRST
 from webapp.surfaces.pages.offsets import lines_at
 from webapp.surfaces.pages.states import item_state, surface_state
 from webapp.surfaces.pages.superseded import marked, other_states
@@ -52,6 +53,8 @@ class EditPage:
     back: str
     kinds: tuple[tuple[str, str], ...]
     facings: tuple[tuple[str, str], ...]
+    places: tuple[tuple[str, str], ...]
+    """where on the round a new one may come"""
     other_faces: tuple[tuple[str, str], ...]
     """walls that it could be seen from the other side of; empty where it is none itself"""
     unit: str
@@ -71,7 +74,15 @@ def edit_page(session: Session, here: Here, code: str, form: FormState | None = 
         others = _other_faces(surface, listed)
         back = f"{here.base}/surfaces/{surface.code}"
         action = f"{back}/edit"
-    return EditPage(sheet, form or state, not code, action, back, KINDS, FACINGS, others, here.build.unit)
+    places = () if code else _places(session, here)
+    return EditPage(sheet, form or state, not code, action, back, KINDS, FACINGS, places, others, here.build.unit)
+
+
+def _places(session: Session, here: Here) -> tuple[tuple[str, str], ...]:
+    listed = store.list_surfaces(session, here.build.id)
+    if not listed:
+        return ()
+    return ("", "last"), (FIRST, "first"), *((one.code, f"after {one.name}") for one in listed)
 
 
 def _other_faces(surface: SurfaceFacts, listed: tuple[SurfaceFacts, ...]) -> tuple[tuple[str, str], ...]:
@@ -105,6 +116,7 @@ class ItemPage:
     sizes: str
     x_label: str
     y_label: str
+    y_hint: str
     replaced: str
     others: tuple[tuple[str, str], ...]
     move: str
@@ -151,6 +163,7 @@ def item_page(
         sizes=_sizes(surface, unit),
         x_label="Distance from that corner",
         y_label=UP[SurfaceKind(surface.kind)],
+        y_hint="" if surface.kind == SurfaceKind.TRENCH else "To its centre.",
         replaced=replaced,
         others=others,
         move=f"{here.base}/changes/new?item={item_id}" if item_id and not replaced else "",

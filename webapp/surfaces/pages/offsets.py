@@ -14,8 +14,9 @@ from webapp.values.verdict import Way
 def where_is(item: ItemFacts, surface: SurfaceFacts, unit: str) -> str:
     """`East wall, 1′ 8½″ from NE, 5′ above the finished floor`; what was not measured is left out."""
     parts = [surface.name]
-    if item.x_nm is not None:
-        parts.append(f"{show_length(item.x_nm, unit)} from {item.from_corner or surface.origin_corner or 'the corner'}")
+    if item.typed_nm is not None:
+        corner = item.from_corner or surface.origin_corner or "the corner"
+        parts.append(f"{show_length(item.typed_nm, unit)} from {corner}")
     if item.y_nm is not None:
         parts.append(f"{show_length(item.y_nm, unit)} {up_words(surface)}")
     return ", ".join(parts)

@@ -114,11 +114,11 @@ def _where(slot: SlotFacts, surface: SurfaceFacts, items: Sequence[ItemFacts], u
     """When it is due, and where its thing is to be found."""
     when = f"{set_words(surface.kind, slot.picture_set).capitalize()}."
     item = next((one for one in items if one.id == slot.item_id), None)
-    if item is None or item.x_nm is None or item.y_nm is None:
+    if item is None or item.typed_nm is None or item.y_nm is None:
         return when
     up = UP[SurfaceKind(surface.kind)]
     corner = item.from_corner or surface.origin_corner or "the corner"
-    return f"{show_length(item.x_nm, unit)} from {corner}, {show_length(item.y_nm, unit)} {up.lower()}. {when}"
+    return f"{show_length(item.typed_nm, unit)} from {corner}, {show_length(item.y_nm, unit)} {up.lower()}. {when}"
 
 
 def _last(

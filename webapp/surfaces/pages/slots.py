@@ -9,11 +9,12 @@ from webapp.core.forms import FormState
 from webapp.core.sheets import Sheet
 from webapp.plan.guard import Here
 from webapp.surfaces import store
+from webapp.surfaces.rules.corners import ENDS
 from webapp.surfaces.rules.kinds import SurfaceKind
 from webapp.surfaces.rules.offers import Offers, compare
 from webapp.surfaces.rules.slots import owed_pictures, set_words
 from webapp.surfaces.rules.stretches import stretches
-from webapp.surfaces.rules.tagging import CORNERS, things_of
+from webapp.surfaces.rules.tagging import things_of
 from webapp.surfaces.rules.wanted import WISH, Hidden, OnSurface
 from webapp.surfaces.store import ItemFacts, SurfaceFacts
 from webapp.values.words import join_words, plural
@@ -72,7 +73,7 @@ def on_surface(session: Session, here: Here, surface: SurfaceFacts) -> OnSurface
     runs = [one for one in store.list_runs(session, build_id) if one.surface_id == surface.id and not one.replaced_on]
     kinds = {line.id: line.kind for line in store.list_lines(session, build_id)}
     tags = tags_of(items)
-    left, right = CORNERS.get(surface.facing, ("", ""))
+    left, right = ENDS.get(surface.facing, ("", ""))
     openings = [one for one in store.openings_of(session, build_id, surface.id) if one.removed_on is None]
     ties = [one for one in store.list_ties(session, build_id) if one.surface_id == surface.id and not one.removed_on]
     return OnSurface(

@@ -1,7 +1,7 @@
 """Forms filled in with what is on record."""
 
 from webapp.core.forms import FormState
-from webapp.surfaces.store import ItemFacts, OpeningFacts, RunFacts, SurfaceFacts
+from webapp.surfaces.store import ItemFacts, OpeningFacts, RunFacts, SurfaceFacts, TieFacts
 from webapp.values.length import field_length
 
 
@@ -41,7 +41,7 @@ def item_state(item: ItemFacts, unit: str) -> FormState:
         service=item.service,
         line=item.line,
         from_corner=item.from_corner,
-        x=shown(item.x_nm),
+        x=shown(item.typed_nm),
         y=shown(item.y_nm),
         width=shown(item.width_nm),
         note=item.note,
@@ -65,3 +65,15 @@ def run_state(one: RunFacts, unit: str) -> FormState:
     chosen = {"from_item": one.from_item_id, "to_item": one.to_item_id, "goes_on": one.continues_id}
     ends = {name: str(number) for name, number in chosen.items() if number is not None}
     return FormState.of(label=one.label, line=one.line, service=one.service, points=bends, note=one.note, **ends)
+
+
+def tie_state(one: TieFacts, unit: str) -> FormState:
+    return FormState.of(
+        name=one.name,
+        x=field_length(one.x_nm, unit),
+        from_a=one.from_a,
+        a=field_length(one.a_nm, unit),
+        from_b=one.from_b,
+        b=field_length(one.b_nm, unit),
+        note=one.note,
+    )

@@ -11,13 +11,15 @@ from webapp.plan.guard import Here
 from webapp.surfaces import store
 from webapp.surfaces.pages.changes import Change, changes_of
 from webapp.surfaces.pages.closings import ClosingLine, closing_lines
-from webapp.surfaces.pages.drawing import Elevation, elevation
+from webapp.surfaces.pages.drawing import Elevation, elevation, key_of
 from webapp.surfaces.pages.drawn import Circuit, DrawnLine, circuits, opening_lines
+from webapp.surfaces.pages.ground import Ground, ground_of
 from webapp.surfaces.pages.offsets import lines_at
 from webapp.surfaces.pages.owed import Owed, owed_part
 from webapp.surfaces.pages.pins import PhotoMap, photo_map
 from webapp.surfaces.pages.superseded import marked
 from webapp.surfaces.rules.back import other_face
+from webapp.surfaces.rules.corners import ends_of, is_same
 from webapp.surfaces.rules.counting import table_words
 from webapp.surfaces.rules.kinds import QuestionKind, SurfaceKind
 from webapp.surfaces.rules.places import ACROSS, UP
@@ -64,12 +66,15 @@ class SurfacePage:
     href: str
     standing_href: str
     covered: bool
+    number: int
+    """its place on the round, as on the key plan"""
     facts: tuple[tuple[str, str], ...]
     note: str
     across: str
     up: str
     corner: str
     elevation: Elevation | None
+    ground: Ground | None
     items: tuple[ItemRow, ...]
     openings: tuple[DrawnLine, ...]
     runs: tuple[Circuit, ...]
@@ -99,17 +104,19 @@ def surface_page(session: Session, here: Here, code: str) -> SurfacePage:
     runs = store.list_runs(session, build_id)
     on = lines_at(here, items, runs)
     return SurfacePage(
-        sheet=here.sheet(f"W1-{surface.code}", surface.name, key=surface.facing if kind == SurfaceKind.WALL else ""),
+        sheet=here.sheet(f"W1-{surface.code}", surface.name, key=key_of(surface)),
         name=surface.name,
         href=href,
         standing_href=f"{href}/standing",
         covered=surface.covered_on is not None,
+        number=[one.id for one in store.list_surfaces(session, build_id)].index(surface.id) + 1,
         facts=_facts(surface, other_face(surface, store.list_surfaces(session, build_id)), here.build.unit),
         note=surface.note,
         across=f"From {surface.origin_corner}" if surface.origin_corner else "From the corner",
         up=UP[kind],
         corner=surface.origin_corner,
         elevation=elevation(session, here, surface),
+        ground=ground_of(session, here, surface),
         items=tuple(_item(item, surface, here, tags.get(item.id, ""), on[item.id]) for item in items),
         openings=opening_lines(here, surface, store.list_openings(session, build_id)),
         runs=circuits(here, surface, runs),
@@ -147,6 +154,7 @@ def _facts(surface: SurfaceFacts, other: SurfaceFacts | None, unit: str) -> tupl
         (ACROSS[SurfaceKind(surface.kind)].capitalize(), shown(surface.height_nm)),
         ("Area", area),
         ("Measured from", surface.origin_corner),
+        ("Its other end", ends_of(surface)[1]),
         ("Framing", surface.framing),
         ("Spacing", shown(surface.spacing_nm)),
         ("First stud at", shown(surface.first_stud_nm)),
@@ -159,8 +167,8 @@ def _facts(surface: SurfaceFacts, other: SurfaceFacts | None, unit: str) -> tupl
 
 def _item(item: ItemFacts, surface: SurfaceFacts, here: Here, tag: str, lines: tuple[Way, ...]) -> ItemRow:
     unit, corner = here.build.unit, item.from_corner
-    x = show_length(item.x_nm, unit) if item.x_nm is not None else "not measured"
-    if corner and corner != surface.origin_corner and item.x_nm is not None:
+    x = show_length(item.typed_nm, unit) if item.typed_nm is not None else "not measured"
+    if corner and not is_same(corner, surface.origin_corner) and item.typed_nm is not None:
         x = f"{x} from {corner}"
     return ItemRow(
         tag=tag,
@@ -217,4 +225,5 @@ def _changes(session: Session, here: Here, surface: SurfaceFacts, item_ids: set[
     openings = {one.id for one in store.openings_of(session, here.build.id, surface.id)}
     runs = {one.id for one in store.list_runs(session, here.build.id) if one.surface_id == surface.id}
     own = {"surface": {surface.id}, "item": item_ids, "cover": covers, "opening": openings, "run": runs}
+    own["tie"] = {one.id for one in store.ties_of(session, here.build.id, surface.id)}
     return changes_of(session, here, own)

@@ -15,6 +15,7 @@ from webapp.surfaces.routes import (
     shoot,
     slots,
     surfaces,
+    ties,
 )
 
 router = APIRouter(prefix="/builds/{build}")
@@ -31,5 +32,6 @@ for part in (
     slots,
     shoot,
     picture,
+    ties,
 ):
     router.include_router(part.router)

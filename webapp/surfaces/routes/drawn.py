@@ -15,6 +15,19 @@ router = APIRouter(prefix="/surfaces/{code}")
 OPENING, RUN = "surfaces/opening.html", "surfaces/run.html"
 
 
+def _read_opening(
+    session: Session, here: Here, sent: Submitted, surface: store.SurfaceFacts, known: store.OpeningFacts | None = None
+) -> actions.OpeningDraft:
+    """One that is gone and stays so lies in nobody's way."""
+    if known and known.removed_on and not sent.text("there"):
+        return forms.read_opening(sent, here, surface, (), (), ())
+    build_id, but = here.build.id, known.id if known else 0
+    others = [one for one in store.openings_of(session, build_id, surface.id) if one.id != but]
+    items = [one for one in store.list_items(session, build_id) if one.surface_id == surface.id]
+    runs = [one for one in store.list_runs(session, build_id) if one.surface_id == surface.id]
+    return forms.read_opening(sent, here, surface, others, items, runs)
+
+
 @router.get("/openings/new")
 def new_opening(request: Request, session: Reading, here: ThisBuild, code: str) -> Response:
     return render(request, OPENING, pages.opening_page(session, here, code))
@@ -27,7 +40,7 @@ def add_opening(request: Request, session: Writing, here: ThisBuild, sent: Sendi
     if saving.before:
         return go_to(saving.before)
     try:
-        draft = forms.read_opening(sent, here, surface, store.openings_of(session, here.build.id, surface.id))
+        draft = _read_opening(session, here, sent, surface)
     except BadForm as bad:
         return render(request, OPENING, pages.opening_page(session, here, code, 0, bad.state), status=422)
     made = actions.add_opening(session, surface.id, draft)
@@ -44,18 +57,20 @@ def opening(request: Request, session: Reading, here: ThisBuild, code: str, open
 def save_opening(
     request: Request, session: Writing, here: ThisBuild, sent: Sending, code: str, opening_id: int
 ) -> Response:
-    """Put right, or, with `gone`, say that it is there no more: then it stays listed with the day."""
+    """Put right; with `gone` it is there no more and stays listed with the day; with `there` it is there after all."""
     surface = store.get_surface(session, here.build.id, code)
     known = store.opening_on(session, here.build.id, surface, opening_id)
     back = f"{here.base}/surfaces/{surface.code}#openings"
     if sent.text("gone"):
         actions.remove_opening(session, here.build.id, known.id, here.today)
         return go_to(back, say=f"“{known.name}” is drawn no more. It stays listed.")
-    others = [one for one in store.openings_of(session, here.build.id, surface.id) if one.id != known.id]
     try:
-        draft = forms.read_opening(sent, here, surface, others)
+        draft = _read_opening(session, here, sent, surface, known)
     except BadForm as bad:
         return render(request, OPENING, pages.opening_page(session, here, code, opening_id, bad.state), status=422)
+    if sent.text("there"):
+        actions.return_opening(session, here.build.id, known.id, draft)
+        return go_to(back, say=f"“{draft.name}” is drawn again.")
     actions.edit_opening(session, here.build.id, known.id, draft)
     return go_to(back, say="Saved. What it said before stays readable.")
 

@@ -1,18 +1,32 @@
 """One surface: its sheet, its form, the count of boxes, opening up."""
 
 from fastapi import APIRouter, Request
+from sqlmodel import Session
 from starlette.responses import Response
 
+from webapp.core import once
 from webapp.core.dependencies import Reading, Sending, Writing
-from webapp.core.forms import BadForm
+from webapp.core.forms import BadForm, Submitted
 from webapp.core.rendering import go_to, render, render_kept
-from webapp.plan.guard import ThisBuild
+from webapp.plan.guard import Here, ThisBuild
 from webapp.plan.store import list_phases
 from webapp.surfaces import actions, forms, pages, store
 from webapp.surfaces.rules.counting import missing_words
 from webapp.values.errors import BadInput
 
 router = APIRouter(prefix="/surfaces")
+EARLIER, LATER = -1, 1
+
+
+def _ask_outside(
+    session: Session, here: Here, sent: Submitted, known: store.SurfaceFacts, draft: actions.SurfaceDraft
+) -> None:
+    """Only where it is measured anew: what lies outside already was asked about then."""
+    if (known.length_nm, known.height_nm) == (draft.length_nm, draft.height_nm):
+        return
+    items = (one for one in store.list_items(session, here.build.id) if one.surface_id == known.id)
+    runs = (one for one in store.list_runs(session, here.build.id) if one.surface_id == known.id)
+    forms.ask_outside(sent, draft, items, store.openings_of(session, here.build.id, known.id), runs)
 
 
 @router.get("/new")
@@ -22,13 +36,26 @@ def new_surface(request: Request, session: Reading, here: ThisBuild) -> Response
 
 @router.post("")
 def add_surface(request: Request, session: Writing, here: ThisBuild, sent: Sending) -> Response:
+    saving = once.saving(session, sent)
+    if saving.before:
+        return go_to(saving.before)
     try:
         taken = tuple(surface.code for surface in store.list_surfaces(session, here.build.id))
         code, draft = forms.read_new_surface(sent, here, taken)
     except BadForm as bad:
         return render(request, "surfaces/edit.html", pages.edit_page(session, here, "", bad.state), status=422)
     made = actions.add_surface(session, here.build.id, code, draft)
-    return go_to(f"{here.base}/surfaces/{made.code}", say=f"“{made.name}” is on the list.")
+    actions.put_after(session, here.build.id, made.row_id, sent.text("after"))
+    answer = saving.remember(f"{here.base}/surfaces/{made.code}")
+    return go_to(answer, say=f"“{made.name}” is on the list.")
+
+
+@router.post("/{code}/move")
+def move_surface(session: Writing, here: ThisBuild, sent: Sending, code: str) -> Response:
+    """One place on the round; the key plan numbers them anew."""
+    known = store.get_surface(session, here.build.id, code)
+    actions.move_surface(session, here.build.id, known.id, EARLIER if sent.text("to") == "earlier" else LATER)
+    return go_to(f"{here.base}/surfaces?order=1#round-{known.code}")
 
 
 @router.get("/{code}")
@@ -65,6 +92,7 @@ def save_surface(request: Request, session: Writing, here: ThisBuild, sent: Send
     known = store.get_surface(session, here.build.id, code)
     try:
         draft, other = forms.read_surface(sent, here, known, store.list_surfaces(session, here.build.id))
+        _ask_outside(session, here, sent, known, draft)
     except BadForm as bad:
         return render(request, "surfaces/edit.html", pages.edit_page(session, here, code, bad.state), status=422)
     actions.edit_surface(session, here.build.id, known.id, draft)

@@ -87,6 +87,13 @@ def measure_across(pens: Pens, values: Sequence[tuple[int, bool]], scale: Scale,
             pens.draw(leaders, "l1")
 
 
+def letter_low_corners(pens: Pens, corners: tuple[str, str], scale: Scale) -> None:
+    """The two corners of a plan's lower edge, beside it; empty names are left out."""
+    for x, corner, pen in ((scale.left - 10, corners[0], "b end"), (scale.right + 10, corners[1], "b")):
+        if corner:
+            pens.write(x, scale.base + 30, f"{corner} corner", pen)
+
+
 def measure_chain(pens: Pens, edges: Sequence[int], scale: Scale, y: float, unit: str) -> None:
     """From edge to edge with oblique ticks; where the words are wider than their stretch they stand a step higher."""
     at = sorted(set(edges))

@@ -8,7 +8,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
-from webapp.surfaces.rules.dimensions import draw_bar, measure_across, measure_along, measure_chain
+from webapp.surfaces.rules.corners import across_corners
+from webapp.surfaces.rules.dimensions import draw_bar, letter_low_corners, measure_across, measure_along, measure_chain
 from webapp.surfaces.rules.drawing import LETTER, Drawing, Layer, Pens, Scale, circle, polyline, rect, show
 from webapp.surfaces.rules.face import Face, Opening, Run, Thing
 from webapp.surfaces.rules.framing import (
@@ -259,6 +260,8 @@ def _measure(pens: Pens, facts: Facts, scale: Scale, below: float) -> float:
     face, unit = facts.face, facts.face.unit
     for x, corner, pen in ((scale.left, face.origin_corner, "b"), (scale.right, face.far_corner, "b end")):
         pens.write(x, 20, f"{corner} corner" if 0 < len(corner) <= 2 else corner, pen)
+    if face.kind not in UPRIGHT and face.kind != SurfaceKind.TRENCH:
+        letter_low_corners(pens, across_corners(face.origin_corner, face.far_corner), scale)
     first = 52 if face.kind != SurfaceKind.TRENCH else 62
     measure_chain(pens, (0, face.length_nm), scale, first, unit)
     if facts.openings:

@@ -61,7 +61,10 @@ class Thing:
 
 @dataclass(frozen=True, slots=True)
 class Run:
-    """A cable, pipe or duct on this surface: `points` from bend to bend. `tag` names its circuit or line: C1."""
+    """A cable, pipe or duct on this surface: `points` from bend to bend. `tag` names its circuit or line: C1.
+
+    `line_kind` is the kind of that line: warning tape and tracer wire are drawn as such.
+    """
 
     id: int
     tag: str
@@ -69,3 +72,4 @@ class Run:
     service: str
     points: tuple[Point, ...]
     replaced: bool
+    line_kind: str = ""

@@ -5,8 +5,10 @@ from fractions import Fraction
 from itertools import pairwise
 from typing import Protocol
 
+from webapp.surfaces.rules.face import Run, Thing
 from webapp.surfaces.rules.places import outside
 from webapp.values.length import show_length
+from webapp.values.words import join_words
 
 LEAST_BENDS = 2
 NEAREST_NM = 50_800_000
@@ -61,6 +63,39 @@ def in_opening(x_nm: int, y_nm: int, openings: Iterable[Opening]) -> Opening | N
         if one.x_nm < x_nm < one.x_nm + one.width_nm and one.y_nm < y_nm < one.y_nm + one.height_nm:
             return one
     return None
+
+
+def goes_past(kind: str, width_nm: int | None, one: Opening) -> bool:
+    """A row of blocking wider than an opening is cut by it and stands on both its sides."""
+    return kind == "blocking" and (width_nm or 0) > one.width_nm
+
+
+def opening_holds(one: Opening, things: Iterable[Thing], runs: Iterable[Run]) -> str:
+    """What would lie in an opening, in a sentence with the names of the drawing; empty where nothing would.
+
+    What was moved or replaced since is in nobody's way.
+    """
+    within = [
+        f"{thing.tag} {thing.label}"
+        for thing in things
+        if not thing.replaced
+        and in_opening(thing.x_nm, thing.y_nm, (one,))
+        and not goes_past(thing.kind, thing.width_nm, one)
+    ]
+    through = [
+        f"{run.tag} {run.label}".strip()
+        for run in runs
+        if not run.replaced and any(_crosses(start, end, one) for start, end in pairwise(run.points))
+    ]
+    said = []
+    if within:
+        said.append(f"{join_words(within)} {'lies' if len(within) == 1 else 'lie'} in it")
+    if through:
+        said.append(f"{join_words(through)} {'goes' if len(through) == 1 else 'go'} through it")
+    if not said:
+        return ""
+    them = "it" if len(within) + len(through) == 1 else "them"
+    return f"{', and '.join(said)}: move {them} first, or measure the opening again."
 
 
 class Box(Protocol):

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from webapp.surfaces.rules.drawing import Layer, Pens, line, rect
 from webapp.surfaces.rules.elevation import THROUGH, Facts
-from webapp.surfaces.rules.lines import colour_of, pen_of
+from webapp.surfaces.rules.lines import MARKERS, colour_of, pen_of
 from webapp.surfaces.rules.symbols import PLATES, has_symbol, symbol
 
 WIDTH, HEIGHT = 52, 28
@@ -37,8 +37,14 @@ class Sign:
 
 def legend(facts: Facts) -> tuple[Sign, ...]:
     """Services first, then things by kind, then what the surface itself is drawn with."""
-    services = {run.service for run in facts.runs} | {thing.service for thing in facts.things}
+    plain = [run for run in facts.runs if run.line_kind not in MARKERS]
+    services = {run.service for run in plain} | {thing.service for thing in facts.things}
     signs = [_service(service) for service in SERVICES if service in services]
+    signs += [
+        _line(pen, f"{letters} {kind}", letters, "halo")
+        for kind, (pen, letters) in MARKERS.items()
+        if any(run.line_kind == kind for run in facts.runs)
+    ]
     pens = {thing.kind: colour_of(thing.service) for thing in reversed(facts.things)}
     signs += [_kind(kind, pens[kind]) for kind in sorted(pens) if has_symbol(kind)]
     if any(not has_symbol(kind) and kind != "blocking" for kind in pens):
@@ -54,11 +60,11 @@ def legend(facts: Facts) -> tuple[Sign, ...]:
     return tuple(signs)
 
 
-def _line(pen: str, words: str, letter: str = "") -> Sign:
+def _line(pen: str, words: str, letter: str = "", lettered: str = "") -> Sign:
     pens, middle = Pens(), HEIGHT / 2
     pens.draw(line(0, middle, WIDTH, middle), pen)
     if letter:
-        pens.write(WIDTH / 2, middle + 5.5, letter.upper(), f"mid {letter}")
+        pens.write(WIDTH / 2, middle + 5.5, letter.upper(), f"mid {lettered or letter}")
     return Sign(pens.layer(), words)
 
 

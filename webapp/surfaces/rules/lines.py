@@ -6,7 +6,7 @@ from math import hypot
 
 from webapp.surfaces.rules.drawing import LETTER, Pens, Scale, polyline
 from webapp.surfaces.rules.face import Run
-from webapp.surfaces.rules.kinds import SERVICE_LETTERS
+from webapp.surfaces.rules.kinds import SERVICE_LETTERS, LineKind
 from webapp.surfaces.rules.room import Sheet
 
 Segment = tuple[float, float, float, float]
@@ -22,6 +22,22 @@ def pen_of(service: str) -> str:
     return f"{letter} pipe" if service == "drain" else f"{letter} vent" if service == "vent" else letter
 
 
+MARKERS = {LineKind.WARNING_TAPE.value: ("l2 ph", "WT"), LineKind.TRACER.value: ("l2 ctr", "TW")}
+"""pen and letters of what is buried only to be found: no service runs in it, so it has no colour"""
+
+
+def run_pen(run: Run) -> str:
+    return MARKERS[run.line_kind][0] if run.line_kind in MARKERS else pen_of(run.service)
+
+
+def run_letters(run: Run) -> tuple[str, str]:
+    """What is written in a run, and with which pen; empty for what has no letter."""
+    if run.line_kind in MARKERS:
+        return MARKERS[run.line_kind][1], "halo"
+    letter = colour_of(run.service)
+    return ("", "") if letter == "l2" else (letter.upper(), letter)
+
+
 def colour_of(service: str) -> str:
     return SERVICE_LETTERS.get(service, "a") or "l2"
 
@@ -34,20 +50,20 @@ def segments(run: Run, scale: Scale) -> list[Segment]:
 def draw_runs(pens: Pens, runs: Sequence[Run], scale: Scale, sheet: Sheet) -> None:
     for run in runs:
         hidden = " hid" if run.replaced else ""
-        pens.draw(polyline(scale.at(point) for point in run.points), pen_of(run.service) + hidden)
+        pens.draw(polyline(scale.at(point) for point in run.points), run_pen(run) + hidden)
         for segment in segments(run, scale):
             sheet.take_line(*segment)
 
 
 def write_letters(pens: Pens, runs: Sequence[Run], scale: Scale, sheet: Sheet) -> None:
-    """One letter in each run, where it covers nothing else."""
+    """The letter of its service in each run, where it covers nothing else."""
     for run in runs:
-        letter = colour_of(run.service)
-        if letter == "l2" or not run.points[1:]:
+        words, pen = run_letters(run)
+        if not words or not run.points[1:]:
             continue
         x, y = _letter_spot(_longest_first(segments(run, scale)), sheet)
-        sheet.take(x - 6, y - 8, 12, 16)
-        pens.write(x, y + 5.5, letter.upper(), f"mid {letter}")
+        sheet.take(x - 6 * len(words), y - 8, 12 * len(words), 16)
+        pens.write(x, y + 5.5, words, f"mid {pen}")
 
 
 def _longest_first(found: Iterable[Segment]) -> list[Segment]:
@@ -70,7 +86,9 @@ def write_names(pens: Pens, runs: Sequence[Run], scale: Scale, sheet: Sheet) -> 
     """The circuit or line of each run beside it, once on a surface, where there is room; the table has them all."""
     named: set[str] = set()
     for run in runs:
-        if run.tag and run.tag not in named and _write_name(pens, run, scale, sheet):
+        if run.tag in {"", run_letters(run)[0]} or run.tag in named:
+            continue
+        if _write_name(pens, run, scale, sheet):
             named.add(run.tag)
 
 

@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 
 from webapp.surfaces.rules.kinds import SurfaceKind
-from webapp.values.length import show_length
+from webapp.values.length import NM_PER_FOOT, NM_PER_M, show_length
 
 ACROSS = {
     SurfaceKind.WALL: "height",
@@ -21,9 +21,23 @@ UP = {
     SurfaceKind.CEILING: "Across, from the same corner",
     SurfaceKind.FLOOR: "Across, from the same corner",
     SurfaceKind.SLAB: "Across, from the same corner",
-    SurfaceKind.TRENCH: "Below grade",
+    SurfaceKind.TRENCH: "Below grade, to its top",
 }
 """what the second offset of a hidden thing is measured along"""
+
+
+LONGEST_NM = {True: 300 * NM_PER_FOOT, False: 100 * NM_PER_M}
+"""no surface of a house is longer: in a build measured in feet and inches, and in a metric one"""
+
+
+def absurd(nm: int, unit: str) -> str:
+    """What is wrong with a length that no surface has, or nothing."""
+    imperial = unit in {"ft-in", "in"}
+    if abs(nm) <= LONGEST_NM[imperial]:
+        return ""
+    return (
+        f"{show_length(nm, unit)} is longer than any surface here can be; at most {'300 ft' if imperial else '100 m'}."
+    )
 
 
 def outside(

@@ -6,11 +6,10 @@ Walls are drawn thicker than they are; along the inner faces everything is to sc
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from webapp.surfaces.rules.corners import ENDS, is_same
 from webapp.values.length import NM_PER_CM, NM_PER_FOOT, NM_PER_INCH, show_length
 
 Rectangle = tuple[int, int, int, int]
-RIGHT_CORNER = {"N": "NE", "E": "SE", "S": "SW", "W": "NW"}
-"""of a wall seen from inside, looking at it"""
 METRE_NM = 1_000_000_000
 REACH = 7
 """how far a gap is cleared beyond the wall on its inner side, through the board"""
@@ -61,7 +60,7 @@ def gap(side: str, room: Rectangle, thick: int, length_nm: int, corner: str, ope
     """Where an opening of a wall lies. A wall is measured from its left corner as seen from inside, unless the right
     one is named."""
     start = opening.start_nm
-    if corner.upper() == RIGHT_CORNER[side]:
+    if is_same(corner, ENDS[side][1]):
         start = length_nm - opening.start_nm - opening.width_nm
     x, y, w, h = room
     along = (w if side in "NS" else h) - 2 * thick

@@ -5,11 +5,10 @@ from collections.abc import Iterable
 from datetime import date
 from typing import Protocol
 
-from webapp.surfaces.rules.face import Face, Thing
+from webapp.surfaces.rules.corners import ends_of
+from webapp.surfaces.rules.face import Face, Opening, Point, Run, Thing
 from webapp.surfaces.rules.kinds import SERVICE_LETTERS, SurfaceKind
 
-CORNERS = {"N": ("NW", "NE"), "E": ("NE", "SE"), "S": ("SE", "SW"), "W": ("SW", "NW")}
-"""left and right corner of a wall that faces so, as seen from inside"""
 UNLETTERED = {"blocking": "BL", "nail plate": "NP", "strap": "ST", "fireblock": "FB"}
 LIKE = "X"
 """letter of framing and of whatever has no service"""
@@ -61,14 +60,51 @@ class Item(Protocol):
     def replaced_on(self) -> date | None: ...
 
 
+class Hole(Protocol):
+    """An opening, as it is kept."""
+
+    @property
+    def id(self) -> int: ...
+    @property
+    def kind(self) -> str: ...
+    @property
+    def name(self) -> str: ...
+    @property
+    def x_nm(self) -> int: ...
+    @property
+    def y_nm(self) -> int: ...
+    @property
+    def width_nm(self) -> int: ...
+    @property
+    def height_nm(self) -> int: ...
+    @property
+    def removed_on(self) -> date | None: ...
+
+
+class Stretch(Protocol):
+    """A run on one surface, as it is kept."""
+
+    @property
+    def id(self) -> int: ...
+    @property
+    def line(self) -> str: ...
+    @property
+    def label(self) -> str: ...
+    @property
+    def service(self) -> str: ...
+    @property
+    def points(self) -> tuple[Point, ...]: ...
+    @property
+    def line_kind(self) -> str: ...
+    @property
+    def replaced_on(self) -> date | None: ...
+
+
 def face_of(surface: Surface, unit: str) -> Face | None:
     """The surface to draw; None until its length and its other measure are known."""
     if not surface.length_nm or not surface.height_nm:
         return None
-    left, right = CORNERS.get(surface.facing, ("", ""))
-    corner = surface.origin_corner
-    far = left if corner.upper() == right else right if corner.upper() == left else ""
-    far = surface.far_corner or far
+    corner, far = ends_of(surface)
     return Face(
         code=surface.code,
         name=surface.name,
@@ -95,6 +131,23 @@ def things_of(items: Iterable[Item]) -> tuple[Thing, ...]:
         count[letters] += 1
         found.append(_thing(f"{letters}{count[letters]}", item))
     return tuple(found)
+
+
+def openings_of(openings: Iterable[Hole]) -> tuple[Opening, ...]:
+    """Openings as they are drawn, those that are there."""
+    return tuple(
+        Opening(one.id, one.kind, one.name, one.x_nm, one.y_nm, one.width_nm, one.height_nm)
+        for one in openings
+        if one.removed_on is None
+    )
+
+
+def runs_of(runs: Iterable[Stretch]) -> tuple[Run, ...]:
+    """Stretches of cable, pipe and duct as they are drawn, tagged with their circuit or line."""
+    return tuple(
+        Run(one.id, one.line, one.label, one.service, one.points, one.replaced_on is not None, one.line_kind)
+        for one in runs
+    )
 
 
 def _thing(tag: str, item: Item) -> Thing:

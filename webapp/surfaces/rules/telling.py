@@ -15,9 +15,10 @@ def describe(facts: Facts) -> str:
     face, unit = facts.face, facts.face.unit
     across = {SurfaceKind.TRENCH: "deep"}.get(face.kind, "high" if face.kind in UPRIGHT else "wide")
     corner = face.origin_corner or "the left corner"
+    far = f", towards {face.far_corner}" if face.far_corner else ""
     zero = {SurfaceKind.TRENCH: " and grade"}.get(face.kind, " and the finished floor" if face.kind in UPRIGHT else "")
     size = f"{show_length(face.length_nm, unit)} long, {show_length(face.height_nm, unit)} {across}"
-    parts = [f"{size}, measured from {corner}{zero}."]
+    parts = [f"{size}, measured from {corner}{zero}{far}."]
     if layout(face) and face.spacing_nm and face.kind != SurfaceKind.TRENCH:
         kind = "Studs" if face.kind in UPRIGHT else "Joists"
         parts.append(f"{kind} every {show_length(face.spacing_nm, unit)} on centre.")

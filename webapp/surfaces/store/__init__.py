@@ -57,11 +57,14 @@ from webapp.surfaces.store.single import (
     get_run,
     get_slot,
     get_surface,
+    get_tie,
     item_on,
     opening_on,
     openings_of,
     run_on,
     surface_by_id,
+    tie_on,
+    ties_of,
 )
 from webapp.surfaces.store.superseded import list_superseded
 
@@ -92,6 +95,7 @@ __all__ = [
     "get_run",
     "get_slot",
     "get_surface",
+    "get_tie",
     "item_on",
     "list_changes",
     "list_cover_steps",
@@ -122,4 +126,6 @@ __all__ = [
     "places_on_surface",
     "run_on",
     "surface_by_id",
+    "tie_on",
+    "ties_of",
 ]

@@ -55,7 +55,10 @@ class LineFacts:
 
 @dataclass(frozen=True, slots=True)
 class ItemFacts:
-    """Something hidden: its centre from `from_corner` and above the finished floor. `line`: short name of its line."""
+    """Something hidden: its centre along its surface and above the finished floor. `line`: short name of its line.
+
+    `x_nm` is from the surface's own corner, `typed_nm` as it was measured, from `from_corner`.
+    """
 
     id: int
     surface_id: int
@@ -72,6 +75,7 @@ class ItemFacts:
     is_box: bool
     replaced_on: date | None
     replaced_by_id: int | None
+    typed_nm: int | None
 
     @property
     def letter(self) -> str:
@@ -96,7 +100,10 @@ class OpeningFacts:
 
 @dataclass(frozen=True, slots=True)
 class RunFacts:
-    """A stretch of cable, pipe or duct on one surface: `points` (x, y) from bend to bend; `line` names its line."""
+    """A stretch of cable, pipe or duct on one surface: `points` (x, y) from bend to bend.
+
+    `line` names its line, `line_kind` is what that line is; empty where it belongs to none.
+    """
 
     id: int
     surface_id: int
@@ -111,6 +118,7 @@ class RunFacts:
     continues_id: int | None
     replaced_on: date | None
     replaced_by_id: int | None
+    line_kind: str
 
 
 @dataclass(frozen=True, slots=True)

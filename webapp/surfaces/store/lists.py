@@ -1,7 +1,8 @@
 """Everything of a build's surfaces, one query for each kind of thing."""
 
 import json
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
+from dataclasses import replace
 from typing import Any
 
 from sqlalchemy import ColumnElement, ScalarSelect, Select, func, or_, select
@@ -27,6 +28,7 @@ from webapp.surfaces.models import (
     SurfaceChange,
     TaskSurface,
 )
+from webapp.surfaces.rules.corners import along
 from webapp.surfaces.store.facts import (
     ChangeFacts,
     CoverFacts,
@@ -109,25 +111,32 @@ def list_lines(session: Session, build_id: int) -> tuple[LineFacts, ...]:
     return tuple(LineFacts(*row) for row in rows(session, ordered))
 
 
-def _line_code(table: type) -> ScalarSelect[Any]:
-    """The short name of the line that a row belongs to; empty where it belongs to none."""
-    own = select(col(ServiceLine.code)).where(col(ServiceLine.id) == col(table.line_id))  # type: ignore[attr-defined]
-    return own.correlate(table).scalar_subquery()
+def _of_line(table: type, column: str) -> Any:
+    """A column of the line that a row belongs to; empty where it belongs to none."""
+    own = select(col(getattr(ServiceLine, column))).where(col(ServiceLine.id) == col(table.line_id))  # type: ignore[attr-defined]
+    return func.coalesce(own.correlate(table).scalar_subquery(), "")
 
 
 def _with_line(table: type, facts: type) -> list[Any]:
     """The columns of `facts`, its `line` read from the line itself."""
-    code = func.coalesce(_line_code(table), "")
-    return [code if name == "line" else col(getattr(table, name)) for name in facts.__dataclass_fields__]  # type: ignore[attr-defined]
+    named = {"line": _of_line(table, "code"), "line_kind": _of_line(table, "kind"), "typed_nm": col(Item.x_nm)}
+    return [named[name] if name in named else col(getattr(table, name)) for name in facts.__dataclass_fields__]  # type: ignore[attr-defined]
 
 
 @kept_list
 def list_items(session: Session, build_id: int) -> tuple[ItemFacts, ...]:
     """All hidden things, left to right on each surface; those without an offset last."""
-    statement = _of_build(_with_line(Item, ItemFacts), Item, build_id).order_by(
-        col(Surface.position), col(Item.x_nm).nulls_last(), col(Item.id)
+    surfaces = {surface.id: surface for surface in list_surfaces(session, build_id)}
+    found = rows(session, _of_build(_with_line(Item, ItemFacts), Item, build_id).order_by(col(Item.id)))
+    items = [_item(surfaces, ItemFacts(*row)) for row in found]
+    return tuple(
+        sorted(items, key=lambda item: (surfaces[item.surface_id].position, item.x_nm is None, item.x_nm or 0))
     )
-    return tuple(ItemFacts(*row) for row in rows(session, statement))
+
+
+def _item(surfaces: Mapping[int, SurfaceFacts], item: ItemFacts) -> ItemFacts:
+    """Placed along its surface, from whichever end it was measured."""
+    return replace(item, x_nm=along(surfaces[item.surface_id], item.from_corner, item.typed_nm))
 
 
 @kept_list

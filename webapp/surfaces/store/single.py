@@ -11,6 +11,7 @@ from webapp.surfaces.store.facts import (
     RunFacts,
     SlotFacts,
     SurfaceFacts,
+    TieFacts,
 )
 from webapp.surfaces.store.lists import (
     list_covers,
@@ -21,6 +22,7 @@ from webapp.surfaces.store.lists import (
     list_runs,
     list_slots,
     list_surfaces,
+    list_ties,
 )
 from webapp.values.errors import NotFound
 
@@ -103,6 +105,24 @@ def get_run(session: Session, build_id: int, run_id: int) -> RunFacts:
         if run.id == run_id:
             return run
     raise NotFound("There is no such run on this build's surfaces.")
+
+
+def get_tie(session: Session, build_id: int, tie_id: int) -> TieFacts:
+    for tie in list_ties(session, build_id):
+        if tie.id == tie_id:
+            return tie
+    raise NotFound("There is no such tied point in this build.")
+
+
+def tie_on(session: Session, build_id: int, surface: SurfaceFacts, tie_id: int) -> TieFacts:
+    """One of this surface. Raises NotFound for one of another."""
+    tie = get_tie(session, build_id, tie_id)
+    _refuse_elsewhere(tie.surface_id, surface)
+    return tie
+
+
+def ties_of(session: Session, build_id: int, surface_id: int) -> tuple[TieFacts, ...]:
+    return tuple(one for one in list_ties(session, build_id) if one.surface_id == surface_id)
 
 
 def get_slot(session: Session, build_id: int, slot_id: int) -> SlotFacts:
