@@ -141,8 +141,7 @@ class TieFacts:
 class SlotFacts:
     """An owed picture, with the capture time of the picture that fills it. `covered_on`: of its surface, if closed.
 
-    `hid_on`: the day of a closing or of a covering by mistake that the picture was taken behind: it shows no more what
-    was open.
+    `hid_on`: the day of a closing, or of a covering by mistake, behind which the picture was taken: it shows nothing.
     """
 
     id: int
