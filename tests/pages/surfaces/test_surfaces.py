@@ -59,7 +59,7 @@ def test_one_surface_shows_its_table_what_is_owed_and_ways_on(client, database, 
         builders.a_slot(session, surface, 6, what="Drain and supply")
     answer = client.get(f"{BASE}/e")
     assert {"East wall", "Pictures owed Add", "Hidden in it Add", "Questions Ask one"} <= set(headings(answer))
-    assert "Receptacle receptacle, electric, C01 1′ 2″ 1′ 4″" in words(answer)
+    assert "Receptacle receptacle, electric 1′ 2″ 1′ 4″ E electric C01" in words(answer)
     assert links(answer, "body")["Before cover"] == f"{BASE}/E/before-cover"
     assert "/builds/bindery/what-stops?surface=E" in links(answer, "footer").values()
     assert any(href.startswith("/builds/bindery/surfaces/E/shoot?slot=") for href in links(answer).values())
