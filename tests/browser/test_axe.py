@@ -47,6 +47,10 @@ MORE = (
     "/builds/bindery/surfaces/TR",
     "/builds/bindery/surfaces/N",
     "/builds/bindery/surfaces/E/cover",
+    "/builds/bindery/surfaces/S/covered-already",
+    "/builds/bindery/surfaces/S/before-cover",
+    "/builds/bindery/changes/new",
+    "/builds/bindery/changes/new?item=1&to=N&x=60&y=18",
     "/builds/bindery/surfaces/N/open-again",
     "/builds/bindery/episodes/10",
     "/builds/bindery/episodes/10/as-viewers",
@@ -63,6 +67,9 @@ EMPTY = ("today", "phases", "surfaces", "what-stops", "before-cover", "pictures"
 EMPTY += ("footage", "episodes", "workdays", "workdays/log", "surfaces/new", "footage/new", "inspections/new", "behind")
 PUBLIC = ("/watch", "/watch/bindery", "/watch/bindery/2", "/watch/bindery/6", "/sign-in", "/watch/nothing")
 IN_EACH_LOOK = ("/today", "/surfaces/E/before-cover", "/surfaces/E", "/what-stops", "/workdays/log", "/episodes/10")
+COVERED = {"extent": "the lower half", "on": "today", "how": "the board lay there", "hours": "2"}
+CHANGED = {"what": "A smaller window", "surfaces": "E", "on": "today"}
+"""what the invented build has none of: a covering by mistake, a change from what was approved"""
 WRONG = (
     (f"{BASE}/workdays/log", {"own": "55", "other_day": "31 May 2031", "hired": "400", "spend1_total": "much"}),
     (f"{BASE}/phases", {}),
@@ -73,6 +80,9 @@ WRONG = (
     (f"{BASE}/inspections", {}),
     (f"{BASE}/footage", {}),
     (f"{BASE}/questions", {}),
+    (f"{BASE}/surfaces/S/covered-already", {"on": "2031-01-01"}),
+    (f"{BASE}/changes", {"on": "some day"}),
+    (f"{BASE}/changes/1/answer", {"answer": "agreed with conditions"}),
     (f"{BASE}/pictures", {}),
     (f"{BASE}/visits/1/result", {"day": "2031-01-01", "words_1": "", "place_1": "by the door", "fee": "much"}),
     (f"{BASE}/surfaces/E/let-go", {"by": "authority"}),
@@ -169,7 +179,11 @@ def opened(loaded: Path, tmp_path_factory: pytest.TempPathFactory) -> Iterator[O
     client = TestClient(app, base_url="http://127.0.0.1", headers=OWN_PAGES, cookies={COOKIE: token})
     shed = {"name": "Shed", "what": "A shed", "length_unit": "in", "currency": "USD"}
     assert client.post("/builds", data=shed).url.path == "/builds/shed/phases"
-    pages = one_of_each(client, app) + MORE + tuple(f"/builds/shed/{name}" for name in EMPTY)
+    covering = client.post(f"{BASE}/surfaces/S/covered-already", data=COVERED).url.path
+    change = client.post(f"{BASE}/changes", data=CHANGED).url.path
+    assert covering.startswith(f"{BASE}/coverings/")
+    assert change.startswith(f"{BASE}/changes/")
+    pages = one_of_each(client, app) + MORE + (covering, change) + tuple(f"/builds/shed/{name}" for name in EMPTY)
     with served(app) as address:
         yield Opened(app, address, token, pages)
     database.close()

@@ -92,6 +92,11 @@ def list_spend(
     return _lines(session, *_chosen(build_id, kind, phase_id, loose))
 
 
+def list_spend_of_task(session: Session, build_id: int, task_id: int) -> tuple[SpendFacts, ...]:
+    """What was spent on one task, newest first."""
+    return _lines(session, col(Spend.build_id) == build_id, col(Spend.task_id) == task_id)
+
+
 @dataclass(frozen=True, slots=True)
 class Account:
     """Some of the chosen lines, and the sums of all of them and of the whole build."""

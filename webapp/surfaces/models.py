@@ -257,7 +257,8 @@ class Cover(Table, table=True):
     extent: str = Field(default="", max_length=120)
     """which part of the surface: the lower half; empty for all of it"""
     not_cleared: str = "[]"
-    """JSON list of [what, where it stood] that was still owed: it was covered by mistake; empty where it was not"""
+    """JSON list of [what, where it stood, key in the graph of needs] that was still owed: it was covered by mistake;
+    empty where it was not"""
     cleared_on: date | None = None
     """the day all that had been owed of a covering by mistake was settled"""
     task_id: int | None = Field(default=None, foreign_key="plan_task.id")

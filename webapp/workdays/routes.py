@@ -20,13 +20,13 @@ from webapp.workdays.pages import Start
 from webapp.workdays.rules.freed import in_address
 from webapp.workdays.rules.said import DayForm, held_back_words, not_taken_words
 
-router = APIRouter(prefix="/builds/{build}/workdays")
+router = APIRouter(prefix="/builds/{build}")
 SURFACE_COOKIE = "studbay-surface"
 A_YEAR = 365 * 24 * 3600
 SENT_BEFORE = "A day was saved from this page already, with other words in it."
 
 
-@router.get("")
+@router.get("/workdays")
 def days(request: Request, session: Reading, here: ThisBuild, before: str = "") -> Response:
     try:
         earlier = date.fromisoformat(before)
@@ -35,7 +35,7 @@ def days(request: Request, session: Reading, here: ThisBuild, before: str = "") 
     return render_kept(request, session, here, "workdays/days.html", lambda: pages.days_page(session, here, earlier))
 
 
-@router.get("/log")
+@router.get("/workdays/log")
 def log(request: Request, session: Reading, here: ThisBuild, surface: str = "", task: str = "") -> Response:
     surface = surface or request.cookies.get(SURFACE_COOKIE, "")
 
@@ -46,33 +46,39 @@ def log(request: Request, session: Reading, here: ThisBuild, surface: str = "", 
     return render_kept(request, session, (here, surface), "workdays/form.html", page)
 
 
-@router.post("/log")
+@router.post("/workdays/log")
 def save(request: Request, session: Writing, here: ThisBuild, sent: Sending, config: Config) -> Response:
     start = pages.log_start(here, store.ask(session, here.build, here.today), "", "")
     return _save(request, session, here, sent, config, start)
 
 
-@router.get("/{workday_id}")
+@router.get("/workdays/{workday_id}")
 def day(request: Request, session: Reading, here: ThisBuild, workday_id: int) -> Response:
     return render(request, "workdays/day.html", pages.day_page(session, here, workday_id))
 
 
-@router.get("/{workday_id}/saved")
+@router.get("/workdays/{workday_id}/saved")
 def saved(request: Request, session: Reading, here: ThisBuild, workday_id: int, freed: str = "") -> Response:
     return render(request, "workdays/saved.html", pages.saved_page(session, here, workday_id, freed))
 
 
-@router.get("/{workday_id}/amend")
+@router.get("/workdays/{workday_id}/amend")
 def amend(request: Request, session: Reading, here: ThisBuild, workday_id: int) -> Response:
     start = _amending(session, here, workday_id)
     return render(request, "workdays/form.html", pages.form_page(session, here, start))
 
 
-@router.post("/{workday_id}/amend")
+@router.post("/workdays/{workday_id}/amend")
 def save_amended(
     request: Request, session: Writing, here: ThisBuild, sent: Sending, config: Config, workday_id: int
 ) -> Response:
     return _save(request, session, here, sent, config, _amending(session, here, workday_id), workday_id)
+
+
+@router.get("/tasks/{task_id}/took")
+def took(request: Request, session: Reading, here: ThisBuild, task_id: int) -> Response:
+    template, blocks = "workdays/took.html", ("panel",)
+    return render_kept(request, session, here, template, lambda: pages.took_page(session, here, task_id), blocks)
 
 
 def _amending(session: Session, here: Here, workday_id: int) -> Start:

@@ -1,5 +1,6 @@
 """What the builder does with permits, visits and results. None of these commits; nothing here says "may be covered"."""
 
+from webapp.inspections.actions.changing import answer_change, correct_change, move_thing, record_change
 from webapp.inspections.actions.corrections import (
     amend_correction,
     clear_correction,
@@ -25,10 +26,12 @@ __all__ = [
     "add_inspection",
     "add_permit",
     "amend_correction",
+    "answer_change",
     "asked_item_done",
     "book_visit",
     "cancel_visit",
     "clear_correction",
+    "correct_change",
     "correct_result",
     "correct_visit_day",
     "correction_done",
@@ -36,9 +39,11 @@ __all__ = [
     "edit_inspection",
     "edit_permit",
     "move_inspection",
+    "move_thing",
     "move_visit",
     "not_ready",
     "pay_fee",
+    "record_change",
     "record_result",
     "reopen_correction",
     "send_picture",

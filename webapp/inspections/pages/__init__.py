@@ -1,5 +1,7 @@
 """What the sheets of permits, inspections, visits, results and corrections show."""
 
+from webapp.inspections.pages.changes import change_page, changes_page
+from webapp.inspections.pages.changing import any_page, moved_page, read_ground, where_page
 from webapp.inspections.pages.corrections import correction_page
 from webapp.inspections.pages.inspections import inspection_form_page, inspection_page, inspections_page
 from webapp.inspections.pages.permits import fee_page, fees_page, permit_page, permits_page
@@ -7,15 +9,21 @@ from webapp.inspections.pages.results import result_page
 from webapp.inspections.pages.visits import visit_context, visit_page
 
 __all__ = [
+    "any_page",
+    "change_page",
+    "changes_page",
     "correction_page",
     "fee_page",
     "fees_page",
     "inspection_form_page",
     "inspection_page",
     "inspections_page",
+    "moved_page",
     "permit_page",
     "permits_page",
+    "read_ground",
     "result_page",
     "visit_context",
     "visit_page",
+    "where_page",
 ]

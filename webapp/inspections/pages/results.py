@@ -51,6 +51,8 @@ def _means(kind: ResultKind) -> str:
 
 
 def _state_words(result: ResultFacts) -> str:
+    if result.state == ResultState.CURRENT and result.reopened:
+        return "It was said before a change from what was approved, so it counts no more there. It stays readable."
     if result.state == ResultState.CURRENT or result.changed_on is None:
         return ""
     day, why = show_date(result.changed_on), result.changed_why
@@ -85,7 +87,7 @@ def result_page(
         inspection_href=f"{here.base}/inspections/{inspection.code}",
         visit_href=f"{here.base}/visits/{result.visit_id}",
         place=book.name(result.surface_id),
-        means=_means(ResultKind(result.kind)),
+        means="" if result.reopened else _means(ResultKind(result.kind)),
         paper=evidence_words(result.evidence, result.photo),
         is_current=result.state == ResultState.CURRENT,
         state_words=_state_words(result),

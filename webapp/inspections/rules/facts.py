@@ -3,6 +3,10 @@
 from dataclasses import dataclass
 from datetime import date, datetime
 
+from webapp.inspections.rules.kinds import ChangeAnswer
+
+SETTLING = {ChangeAnswer.AGREED, ChangeAnswer.AGREED_WITH_CONDITIONS, ChangeAnswer.NOT_NEEDED}
+
 
 @dataclass(frozen=True, slots=True)
 class PermitFacts:
@@ -81,6 +85,11 @@ class ResultFacts:
     changed_who: str
     photo: str
     letter: str
+    reopened: tuple[tuple[int | None, int], ...] = ()
+    """(place, change): it was said before that change, and counts no more of that place"""
+
+    def counts_of(self, place: int | None) -> bool:
+        return all(place != reopened for reopened, _ in self.reopened)
 
 
 @dataclass(frozen=True, slots=True)
@@ -150,3 +159,49 @@ class ChangeFacts:
     became: str
     why: str
     at: datetime
+
+
+@dataclass(frozen=True, slots=True)
+class PlanChangeFacts:
+    """A change from what was approved. `item_ids` are the things in their old state; `undone`: all of what it put in
+    their place was moved on or taken away since; `photo` the SHA-256 of the paper that answers, or empty.
+    """
+
+    id: int
+    on_day: date
+    what: str
+    why: str
+    who_agrees: str
+    asked_on: date | None
+    answer: str
+    answered_on: date | None
+    answer_words: str
+    at: datetime
+    photo: str
+    surface_ids: tuple[int, ...]
+    item_ids: tuple[int, ...]
+    undone: bool
+
+    @property
+    def settled(self) -> bool:
+        """Whether it stops nothing: agreed to, or not there any more."""
+        return self.undone or self.answer in SETTLING
+
+
+@dataclass(frozen=True, slots=True)
+class ReopenedFacts:
+    """An inspection owed anew of one place since a change."""
+
+    change_id: int
+    inspection_id: int
+    surface_id: int | None
+    on_day: date
+    at: datetime
+
+    def overtakes(self, inspection_id: int, place: int | None, day: date, recorded_at: datetime) -> bool:
+        """Whether what was said of that place on `day` was said before the change; on the day itself the hour counts.
+
+        What was said of the whole building was said of each of its surfaces too.
+        """
+        about = inspection_id == self.inspection_id and place in {self.surface_id, None}
+        return about and (day, recorded_at) < (self.on_day, self.at)

@@ -1,7 +1,8 @@
 """What a result frees, what it leaves owed, and which result counts. Nothing here is ever stored.
 
 A result without a surface is about the whole building. Of several current ones the newest visit day counts, of one day
-the one recorded last (`rules.order`). "Not looked at" says nothing and so takes nothing back.
+the one recorded last (`rules.order`). "Not looked at" says nothing and so takes nothing back. What was said before a
+change that made it owed anew counts no more and stays readable.
 """
 
 from collections.abc import Collection, Iterable, Mapping, Sequence
@@ -12,6 +13,7 @@ from webapp.inspections.rules.corrections import is_cleared
 from webapp.inspections.rules.facts import CorrectionFacts, InspectionFacts, ResultFacts
 from webapp.inspections.rules.kinds import Evidence, ResultKind, ResultState
 from webapp.inspections.rules.order import place_in_order
+from webapp.values.dates import show_date
 from webapp.values.words import join_words
 
 
@@ -51,6 +53,8 @@ class Standing:
     visit_id: int | None = None
     photo: str = ""
     owed: tuple[CorrectionFacts, ...] = ()
+    before: ResultFacts | None = None
+    """what was said last before a change made it owed anew: history"""
 
 
 NOT_YET = Standing("not looked at yet")
@@ -66,11 +70,19 @@ def evidence_words(evidence: str, photo: str) -> str:
 def current_result(results: Sequence[ResultFacts], surface_id: int | None) -> ResultFacts | None:
     """The one result of one inspection that counts for a surface, or for the whole building when None."""
     order = place_in_order(results)
-    counting = [
-        result for result in results if result.state == ResultState.CURRENT and result.surface_id in {surface_id, None}
-    ]
+    counting = [result for result in _about(results, surface_id) if result.counts_of(surface_id)]
     said = [result for result in counting if result.kind != ResultKind.NOT_LOOKED_AT]
     return max(said or counting, key=lambda result: order[result.id], default=None)
+
+
+def _about(results: Iterable[ResultFacts], surface_id: int | None) -> list[ResultFacts]:
+    return [one for one in results if one.state == ResultState.CURRENT and one.surface_id in {surface_id, None}]
+
+
+def _before_a_change(results: Sequence[ResultFacts], surface_id: int | None) -> ResultFacts | None:
+    order = place_in_order(results)
+    past = [one for one in _about(results, surface_id) if not one.counts_of(surface_id)]
+    return max(past, key=lambda result: order[result.id], default=None)
 
 
 def standing(
@@ -84,7 +96,9 @@ def standing(
     )
     result = current_result(results, surface_id)
     if result is None:
-        return Standing(NOT_YET.words, owed=owed)
+        before = _before_a_change(results, surface_id)
+        words = f"owed anew: {before.kind} {show_date(before.day)}, before a change" if before else NOT_YET.words
+        return Standing(words, owed=owed, before=before)
     kind = ResultKind(result.kind)
     paper = evidence_words(result.evidence, result.photo)
     return Standing(

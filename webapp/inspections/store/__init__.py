@@ -26,14 +26,25 @@ from webapp.inspections.store.lists import (
     list_results_of,
     list_visits,
 )
+from webapp.inspections.store.offered import Offer, Offered, asks, offered_for_any, offered_for_move
+from webapp.inspections.store.plan_changes import (
+    get_plan_change,
+    list_plan_change_history,
+    list_plan_changes,
+    list_reopened,
+)
 
 __all__ = [
+    "Offer",
+    "Offered",
+    "asks",
     "get_asked",
     "get_correction",
     "get_fee",
     "get_inspection",
     "get_inspection_by_id",
     "get_permit",
+    "get_plan_change",
     "get_result",
     "get_visit",
     "last_correction_number",
@@ -46,8 +57,13 @@ __all__ = [
     "list_inspections",
     "list_permit_changes",
     "list_permits",
+    "list_plan_change_history",
+    "list_plan_changes",
+    "list_reopened",
     "list_results",
     "list_results_of",
     "list_visit_changes",
     "list_visits",
+    "offered_for_any",
+    "offered_for_move",
 ]

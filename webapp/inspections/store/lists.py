@@ -1,6 +1,7 @@
 """Reading permits, inspections, visits, results, corrections, fees and what to have ready. `list_` is one query."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
+from dataclasses import replace
 from itertools import groupby
 from typing import Any, TypeVar
 
@@ -25,9 +26,11 @@ from webapp.inspections.rules.facts import (
     FeeFacts,
     InspectionFacts,
     PermitFacts,
+    ReopenedFacts,
     ResultFacts,
     VisitFacts,
 )
+from webapp.inspections.store.plan_changes import list_reopened
 from webapp.photos.models import Photo
 from webapp.surfaces.models import Surface
 from webapp.values.errors import NotFound
@@ -156,7 +159,14 @@ def _results(session: Session, *where: Where) -> tuple[ResultFacts, ...]:
         .where(*where)
         .order_by(col(Result.day), col(Result.id))
     )
-    return tuple(ResultFacts(*row) for row in rows(session, chosen))
+    reopened = list_reopened(session)
+    return tuple(_with_reopened(ResultFacts(*row), reopened) for row in rows(session, chosen))
+
+
+def _with_reopened(result: ResultFacts, reopened: Iterable[ReopenedFacts]) -> ResultFacts:
+    about = (result.inspection_id, result.surface_id, result.day, result.recorded_at)
+    past = tuple((one.surface_id, one.change_id) for one in reopened if one.overtakes(*about))
+    return replace(result, reopened=past) if past else result
 
 
 @kept_list

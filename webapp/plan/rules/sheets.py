@@ -13,6 +13,7 @@ SHEETS = (
     ("W5", "Services", "/services"),
     ("V1", "Permits", "/permits"),
     ("V2", "Inspections", "/inspections"),
+    ("V3", "Changes", "/changes"),
     ("M2", "Spend", "/spend"),
     ("F1", "Footage", "/footage"),
     ("F2", "Episodes", "/episodes"),

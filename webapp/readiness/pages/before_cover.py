@@ -1,5 +1,6 @@
 """One surface: may it be covered, what is owed, what the answer rests on, and the next thing to do about it."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from sqlmodel import Session
@@ -9,7 +10,7 @@ from webapp.plan.guard import Here
 from webapp.readiness.pages.lines import Line, owed_lines
 from webapp.readiness.rules import keys
 from webapp.readiness.rules.answers import CoverAnswer, cover_answer, whom_sentence
-from webapp.readiness.rules.nearest import next_own_thing
+from webapp.readiness.rules.nearest import NextThing, next_own_thing
 from webapp.readiness.store import Proof, Site, let_go, proofs, site
 from webapp.surfaces.rules.kinds import SurfaceKind
 from webapp.surfaces.rules.section import is_turned, layers
@@ -53,6 +54,16 @@ class ClosingLine:
 
 
 @dataclass(frozen=True, slots=True)
+class MistakeLine:
+    """A covering by mistake. `stands`: neither opened up nor settled since."""
+
+    title: str
+    detail: str
+    href: str
+    stands: bool
+
+
+@dataclass(frozen=True, slots=True)
 class BeforeCoverPage:
     sheet: Sheet
     no: bool
@@ -69,7 +80,11 @@ class BeforeCoverPage:
     settled: tuple[ProofLine, ...]
     lifted: tuple[LetGoLine, ...]
     lifted_before: tuple[LetGoLine, ...]
+    lifted_before_heading: str
     closings: tuple[ClosingLine, ...]
+    mistakes: tuple[MistakeLine, ...]
+    mistake_stands: bool
+    covered_already_href: str
     open: bool
     next_label: str
     next_href: str
@@ -99,12 +114,35 @@ def let_go_line(found: Site, line: LiftedFacts) -> LetGoLine:
 def closing_line(cover: CoverFacts, noun: str) -> ClosingLine:
     opened = f"Opened up {show_date(cover.opened_on)}: {cover.opened_why}" if cover.opened_on else ""
     with_what = f", {cover.layers}" if cover.layers else ""
-    heading = f"{noun[:1].upper()}{noun[1:]} closed {show_date(cover.covered_on)} by {cover.who}{with_what}"
+    how = "covered by mistake" if cover.by_mistake else "closed"
+    part = f", {cover.extent}" if cover.extent else ""
+    heading = f"{noun[:1].upper()}{noun[1:]}{part} {how} {show_date(cover.covered_on)} by {cover.who}{with_what}"
+    if cover.cleared_on is not None:
+        opened = f"Closed after all {show_date(cover.cleared_on)}. {opened}".strip()
     return ClosingLine(heading, cover.evidence, opened)
+
+
+def _mistake_line(found: Site, cover: CoverFacts) -> MistakeLine:
+    part = cover.extent or "all of it"
+    title = f"{part[:1].upper()}{part[1:]}, {show_day(cover.covered_on, found.today)}"
+    detail = f"By {cover.who}. Steps, work and evidence of then."
+    if cover.cleared_on is not None:
+        detail = f"Closed after all {show_date(cover.cleared_on)}."
+    if cover.opened_on is not None:
+        detail = f"Opened up {show_date(cover.opened_on)}: {cover.opened_why}"
+    return MistakeLine(title, detail, f"{found.build.base}/coverings/{cover.id}", cover.stands)
 
 
 def _verdict(found: Site, surface: SurfaceFacts, answer: CoverAnswer) -> tuple[bool, str, str]:
     """Whether it is a no, the heading, the sentence."""
+    if found.states[surface.id].by_mistake and surface.covered_on is None:
+        if answer.may_be_covered:
+            return (
+                False,
+                "Settled by now",
+                f"{surface.name} was covered by mistake. Record that it is closed after all.",
+            )
+        return True, "Covered, not cleared", answer.sentence
     if surface.covered_on is not None:
         closed = f"{surface.name}, closed {show_long_day(surface.covered_on)}."
         if answer.may_be_covered:
@@ -126,6 +164,19 @@ def _times(count: int) -> str:
     return "One thing was" if count == 1 else f"{count} things were"
 
 
+def _next(found: Site, answer: CoverAnswer, covers: Iterable[CoverFacts]) -> NextThing:
+    """The next thing of mine; of what is covered by mistake its own sheet, for nothing behind it can be shot now."""
+    standing = next((cover for cover in covers if cover.stands), None)
+    if standing is not None and not answer.may_be_covered:
+        return "See the way out", f"{found.build.base}/coverings/{standing.id}", ""
+    return next_own_thing(found.network, answer)
+
+
+def _some_is_open(surface: SurfaceFacts, covers: Iterable[CoverFacts]) -> bool:
+    """Whether anything of it can still be covered: it is not closed, and not all of it is covered by mistake."""
+    return surface.covered_on is None and not any(cover.stands and not cover.extent for cover in covers)
+
+
 def before_cover_page(session: Session, here: Here, code: str) -> BeforeCoverPage:
     """Raises NotFound for a code that no surface has."""
     found = site(session, here.build, here.today)
@@ -135,8 +186,9 @@ def before_cover_page(session: Session, here: Here, code: str) -> BeforeCoverPag
     state = found.states[surface.id]
     noun = NOUNS[SurfaceKind(surface.kind)]
     href = f"{here.base}/surfaces/{surface.code}"
-    label, next_href, icon = next_own_thing(found.network, answer)
-    closings = [cover for cover in list_covers(session, here.build.id) if cover.surface_id == surface.id]
+    covers = [cover for cover in list_covers(session, here.build.id) if cover.surface_id == surface.id]
+    label, next_href, icon = _next(found, answer, covers)
+    opened_up = any(cover.opened_on for cover in covers)
     return BeforeCoverPage(
         sheet=here.sheet(f"W2-{surface.code}", "Before cover", f"{surface.name}: {heading.lower()}", surface.facing),
         no=no,
@@ -157,7 +209,11 @@ def before_cover_page(session: Session, here: Here, code: str) -> BeforeCoverPag
             for line in list_lifted_before(session, here.build.id)
             if line.surface_id == surface.id
         ),
-        closings=tuple(closing_line(cover, noun) for cover in closings),
+        lifted_before_heading="Let go before it was opened up" if opened_up else "Let go before the change",
+        closings=tuple(closing_line(cover, noun) for cover in covers if not cover.by_mistake),
+        mistakes=tuple(_mistake_line(found, cover) for cover in covers if cover.by_mistake),
+        mistake_stands=any(cover.stands for cover in covers),
+        covered_already_href=f"{href}/covered-already" if no and _some_is_open(surface, covers) else "",
         open=surface.covered_on is None,
         next_label=label,
         next_href=next_href,

@@ -40,7 +40,7 @@ def surface_line(found: Site, surface: SurfaceFacts) -> tuple[SurfaceLine, Cover
     answer = cover_answer(found.network, keys.cover(surface.id), surface.name)
     line = SurfaceLine(
         name=surface.name,
-        verdict=_verdict(surface, answer),
+        verdict=_verdict(surface, answer, by_mistake=found.states[surface.id].by_mistake),
         detail=count_words(answer),
         href=f"{found.build.base}/surfaces/{surface.code}/before-cover",
         mark=layers(found.states[surface.id], large=True),
@@ -50,10 +50,12 @@ def surface_line(found: Site, surface: SurfaceFacts) -> tuple[SurfaceLine, Cover
     return line, answer
 
 
-def _verdict(surface: SurfaceFacts, answer: CoverAnswer) -> str:
+def _verdict(surface: SurfaceFacts, answer: CoverAnswer, *, by_mistake: bool) -> str:
     if surface.covered_on is not None:
         closed = f"Closed {show_date(surface.covered_on)}"
         return closed if answer.may_be_covered else f"{closed}, not in order"
+    if by_mistake:
+        return "Covered by mistake, settled by now" if answer.may_be_covered else "Covered, not cleared"
     return "May be covered" if answer.may_be_covered else "Do not cover"
 
 

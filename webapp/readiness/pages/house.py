@@ -99,18 +99,20 @@ def _surface(session: Session, found: Site, surface: SurfaceFacts, pictures: int
         href=f"{found.build.base}/surfaces/{surface.code}",
         mark=layers(state, large=True),
         turned=is_turned(surface.kind),
-        says=_says(surface, len(owed)),
+        says=_says(surface, len(owed), by_mistake=state.by_mistake),
         hidden=_hidden(session, found.build.id, surface.id, pictures),
         closings=tuple(
             closing_line(cover, noun) for cover in list_covers(session, build_id) if cover.surface_id == surface.id
         ),
-        missing=tuple(need.node.title for need in owed) if surface.covered_on is not None else (),
+        missing=tuple(need.node.title for need in owed) if surface.covered_on or state.by_mistake else (),
         let_go=tuple(let_go_line(found, line) for line in let_go(found, surface.id)),
         let_go_before=tuple(let_go_line(found, line) for line in before),
     )
 
 
-def _says(surface: SurfaceFacts, owed: int) -> str:
+def _says(surface: SurfaceFacts, owed: int, *, by_mistake: bool) -> str:
+    if surface.covered_on is None and by_mistake:
+        return f"Covered by mistake and not cleared; {plural(owed, 'thing')} owed."
     if surface.covered_on is None:
         return f"Open; {plural(owed, 'thing')} owed before it is closed." if owed else "Open; nothing owed."
     with_what = f" with {surface.closed_by}" if surface.closed_by else ""

@@ -56,6 +56,16 @@ def cover(surface_id: int) -> str:
     return f"cover:{surface_id}"
 
 
+def covering(cover_id: int) -> str:
+    """A covering by mistake, by the row that says so."""
+    return f"covering:{cover_id}"
+
+
+def change(change_id: int) -> str:
+    """A change from what was approved."""
+    return f"change:{change_id}"
+
+
 def need(need_id: int) -> str:
     """A typed need whose other end is not there any more."""
     return f"need:{need_id}"

@@ -10,7 +10,7 @@ from webapp.inspections.rules.kinds import ResultKind, ResultState
 from webapp.inspections.rules.results import EFFECTS
 from webapp.readiness.rules.network import Unmet
 
-AUTHORITY_SAYS = frozenset({"inspection", "correction", "asked"})
+AUTHORITY_SAYS = frozenset({"inspection", "correction", "asked", "covering"})
 
 
 def is_mine(need: Unmet) -> bool:

@@ -19,6 +19,8 @@ _LABELS: dict[str, Callable[[Node], tuple[str, str]]] = {
         "Record the result" if node.ready_says.startswith("Record") else "Ask for the visit",
         "",
     ),
+    "change": lambda node: (node.ready_says.partition(":")[0] or "Write down the answer", ""),
+    "covering": lambda _: ("Write down what was said", ""),
     "asked": lambda _: ("See to what was asked", ""),
     "basis": lambda _: ("See the inspections", ""),
     "permit": lambda _: ("Ask for the permit", ""),

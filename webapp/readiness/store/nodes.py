@@ -14,6 +14,7 @@ from webapp.plan.rules.kinds import TaskState, Weather, Who
 from webapp.plan.store import BuildFacts, TaskFacts
 from webapp.readiness.rules import keys
 from webapp.readiness.rules.network import Node, WaitsFor
+from webapp.readiness.store.covered_nodes import change_nodes, covering_nodes
 from webapp.readiness.store.lost import lost_nodes
 from webapp.readiness.store.owed_nodes import (
     basis_nodes,
@@ -158,7 +159,12 @@ def _visit_waits(
     found = record.standings[inspection.id][place]
     stood = found.words[:1].upper() + found.words[1:]
     so_far = f"{stood} {show_day(found.day, today)}." if found.day else "Not looked at yet."
-    again = " again" if found.passed or found.kind in {ResultKind.FAILED, ResultKind.PART_PASSED} else ""
+    if found.before:
+        said = f"{found.before.kind[:1].upper()}{found.before.kind[1:]}"
+        so_far = f"{said} {show_day(found.before.day, today)}, before a change."
+    again = (
+        " again" if found.passed or found.before or found.kind in {ResultKind.FAILED, ResultKind.PART_PASSED} else ""
+    )
     visit = next_visit(record, inspection.id)
     if visit is None or visit.outcome == Outcome.PLANNED:
         planned = f" Planned for {show_day(visit.day, today)}, not asked for yet." if visit and visit.day else ""
@@ -228,5 +234,7 @@ def all_nodes(record: Record, tasks: Iterable[Node], build: BuildFacts, today: d
         *offset_nodes(record, base),
         *basis_nodes(record, base),
         *cover_nodes(record, base),
+        *covering_nodes(record, base, today),
+        *change_nodes(record, base, today),
     ]
     return [*found, *lost_nodes(record, base, {node.key for node in found})]

@@ -13,6 +13,7 @@ from webapp.inspections.rules.facts import (
     FeeFacts,
     InspectionFacts,
     PermitFacts,
+    PlanChangeFacts,
     ResultFacts,
     VisitFacts,
 )
@@ -25,6 +26,8 @@ from webapp.readiness.rules.letting import word_holds
 from webapp.readiness.store.planned import grouped, planned
 from webapp.surfaces import store as surfaces
 from webapp.surfaces.store import (
+    CoverFacts,
+    CoverStepFacts,
     LiftedFacts,
     QuestionFacts,
     SlotFacts,
@@ -52,6 +55,11 @@ class Record:
     corrections: tuple[CorrectionFacts, ...]
     fees: tuple[FeeFacts, ...]
     asked: tuple[AskedFacts, ...]
+    changes: tuple[PlanChangeFacts, ...] = ()
+    """changes from what was approved"""
+    coverings: tuple[CoverFacts, ...] = ()
+    """coverings by mistake that stand: neither opened up nor settled since"""
+    cover_steps: tuple[CoverStepFacts, ...] = ()
     surface: Mapping[int, SurfaceFacts] = field(default_factory=dict)
     task: Mapping[int, TaskFacts] = field(default_factory=dict)
     task_surfaces: Mapping[int, tuple[int, ...]] = field(default_factory=dict)
@@ -95,6 +103,7 @@ def read_record(session: Session, build_id: int) -> Record:
     corrections_of = grouped((one.inspection_id, one) for one in corrections)
     visits = inspections.list_visits(session, build_id)
     let_go = surfaces.list_lifted(session, build_id)
+    coverings = tuple(one for one in surfaces.list_covers(session, build_id) if one.stands)
     return Record(
         phases=plan.list_phases(session, build_id),
         tasks=parts.tasks,
@@ -111,6 +120,9 @@ def read_record(session: Session, build_id: int) -> Record:
         corrections=corrections,
         fees=inspections.list_fees(session, build_id),
         asked=inspections.list_asked(session, build_id),
+        changes=inspections.list_plan_changes(session, build_id),
+        coverings=coverings,
+        cover_steps=surfaces.list_cover_steps(session, build_id) if coverings else (),
         surface={wall.id: wall for wall in walls},
         task=parts.task,
         task_surfaces=parts.task_surfaces,

@@ -54,6 +54,7 @@ def _state(record: Record, network: Network, surface_id: int) -> SurfaceState:
         insulated=INSULATION in done,
         may_be_covered=network.can_start(cover),
         covered=network.node(cover).settled,
+        by_mistake=any(one.surface_id == surface_id for one in record.coverings),
     )
 
 

@@ -4,7 +4,7 @@ from webapp.surfaces.actions.asking import ask_question, reopen_question, settle
 from webapp.surfaces.actions.backing import say_other_face
 from webapp.surfaces.actions.belonging import set_shot_surfaces, set_task_surfaces
 from webapp.surfaces.actions.counting import count_again
-from webapp.surfaces.actions.covering import correct_cover_day, let_go, mark_covered, open_again
+from webapp.surfaces.actions.covering import correct_cover_day, end_let_go, let_go, mark_covered, open_again
 from webapp.surfaces.actions.drawn import (
     OpeningDraft,
     RunDraft,
@@ -28,8 +28,11 @@ from webapp.surfaces.actions.making import (
     edit_item,
     edit_surface,
     move_item,
+    retake,
 )
+from webapp.surfaces.actions.mistaken import Covering, Step, cover_by_mistake, take_step
 from webapp.surfaces.actions.offering import Chosen, owe_after_all, take_up
+from webapp.surfaces.actions.opening_up import open_with_work
 from webapp.surfaces.actions.picturing import TakenIn, empty_slot, fill_slot, pin_picture, place_picture, take_in
 from webapp.surfaces.actions.round import FIRST, move_surface, put_after
 from webapp.surfaces.actions.ties import TieDraft, add_tie, edit_tie, remove_tie, return_tie
@@ -37,10 +40,12 @@ from webapp.surfaces.actions.ties import TieDraft, add_tie, edit_tie, remove_tie
 __all__ = [
     "FIRST",
     "Chosen",
+    "Covering",
     "ItemDraft",
     "LineDraft",
     "OpeningDraft",
     "RunDraft",
+    "Step",
     "SurfaceDraft",
     "TakenIn",
     "TieDraft",
@@ -55,6 +60,7 @@ __all__ = [
     "correct_cover_day",
     "count_again",
     "count_boxes",
+    "cover_by_mistake",
     "edit_item",
     "edit_line",
     "edit_opening",
@@ -62,6 +68,7 @@ __all__ = [
     "edit_surface",
     "edit_tie",
     "empty_slot",
+    "end_let_go",
     "end_line",
     "fill_slot",
     "let_go",
@@ -70,6 +77,7 @@ __all__ = [
     "move_line",
     "move_surface",
     "open_again",
+    "open_with_work",
     "owe_after_all",
     "pin_picture",
     "place_picture",
@@ -79,6 +87,7 @@ __all__ = [
     "remove_tie",
     "reopen_question",
     "replace_run",
+    "retake",
     "return_opening",
     "return_tie",
     "say_other_face",
@@ -86,6 +95,7 @@ __all__ = [
     "set_task_surfaces",
     "settle_question",
     "take_in",
+    "take_step",
     "take_up",
     "use_line",
 ]

@@ -1,6 +1,10 @@
-"""Closing a surface for good, opening it again, and letting an owed thing go. The gate itself stands in `readiness`."""
+"""Closing a surface for good, opening it again, and letting an owed thing go. The gate itself stands in `readiness`.
+
+A covering by mistake (`mistaken.py`) is a row of the same table that closes nothing.
+"""
 
 import json
+from collections.abc import Collection
 from datetime import date
 
 from sqlmodel import Session, select
@@ -10,6 +14,7 @@ from webapp.core import clock
 from webapp.surfaces.actions.making import note_change
 from webapp.surfaces.models import Cover, Lifted, Surface
 from webapp.surfaces.rules.kinds import LiftedBy
+from webapp.surfaces.store.lists import NOTHING_OWED
 from webapp.values.dates import show_date
 from webapp.values.errors import BadInput, NotFound
 
@@ -23,8 +28,18 @@ def _surface(session: Session, surface_id: int) -> Surface:
 
 def _current(session: Session, surface_id: int) -> Cover | None:
     """The closing that still holds, if the surface is closed."""
-    found = select(Cover).where(Cover.surface_id == surface_id, Cover.opened_on == None)  # noqa: E711 (SQL's IS NULL)
-    return session.exec(found).first()
+    closing = _not_opened(surface_id).where(Cover.not_cleared == NOTHING_OWED)
+    return session.exec(closing).first()
+
+
+def _not_opened(surface_id: int) -> SelectOfScalar[Cover]:
+    """Closings and coverings by mistake that nobody opened up since."""
+    return select(Cover).where(Cover.surface_id == surface_id, Cover.opened_on == None)  # noqa: E711 (SQL's IS NULL)
+
+
+def _mistakes(session: Session, surface_id: int) -> list[Cover]:
+    """Coverings by mistake that nobody opened up since, also those settled meanwhile."""
+    return list(session.exec(_not_opened(surface_id).where(Cover.not_cleared != NOTHING_OWED)).all())
 
 
 def _counting(surface_id: int) -> SelectOfScalar[Lifted]:
@@ -74,6 +89,7 @@ def mark_covered(
     """Write that a surface was closed, with the evidence it rested on, frozen: (what, who said so, when).
 
     Only the gate in `readiness` calls this, after it has asked. Raises BadInput when the surface is closed already.
+    What was covered by mistake before is settled with it: closed after all.
     """
     surface = _surface(session, surface_id)
     if there := _current(session, surface_id):
@@ -87,6 +103,9 @@ def mark_covered(
         at=clock.now(),
     )
     session.add(made)
+    for mistake in _mistakes(session, surface_id):
+        mistake.cleared_on = mistake.cleared_on or on
+        session.add(mistake)
     session.flush()
     return made
 
@@ -104,10 +123,11 @@ def correct_cover_day(session: Session, surface_id: int, on: date, why: str) -> 
         session.flush()
 
 
-def open_again(session: Session, surface_id: int, on: date, why: str) -> None:
+def open_again(session: Session, surface_id: int, on: date, why: str, task_id: int | None = None) -> None:
     """Write that a closed surface was opened up; its closing and the evidence of then stay. Raises BadInput.
 
-    What was let go for that closing is owed again for the next one; the old lines stay readable.
+    What was let go for that closing is owed again for the next one; the old lines stay readable. `task_id`: the work
+    of opening and closing again, whose hours and spend are its cost.
     """
     surface = _surface(session, surface_id)
     cover = _current(session, surface_id)
@@ -117,8 +137,16 @@ def open_again(session: Session, surface_id: int, on: date, why: str) -> None:
         raise BadInput("Write why it is opened up.")
     if on < cover.covered_on:
         raise BadInput(f"It was closed on {show_date(cover.covered_on)}; it cannot have been opened before.")
-    cover.opened_on, cover.opened_why = on, why.strip()
-    session.add(cover)
+    cover.task_id = task_id
+    for row in (cover, *_mistakes(session, surface_id)):
+        row.opened_on, row.opened_why = on, why.strip()
+        session.add(row)
+    end_let_go(session, surface_id, on)
+
+
+def end_let_go(session: Session, surface_id: int, on: date, keys: Collection[str] | None = None) -> None:
+    """What was let go on a surface is owed again, only `keys` of it where given. The old lines stay readable."""
     for line in session.exec(_counting(surface_id)).all():
-        line.ended_on = on
-        session.add(line)
+        if keys is None or line.node_key in keys:
+            line.ended_on = on
+            session.add(line)

@@ -1,6 +1,6 @@
 """Putting surfaces, hidden things and owed pictures on record, and putting them right."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Collection
 from dataclasses import dataclass, fields
 from datetime import date
 from typing import Any, TypeVar
@@ -127,19 +127,36 @@ def edit_item(session: Session, build_id: int, item_id: int, draft: ItemDraft) -
     put_right(session, row, draft, build_id, "item", item_id)
 
 
-def move_item(session: Session, build_id: int, item_id: int, draft: ItemDraft, on: date) -> Item:
-    """The thing itself was moved or replaced: the old place stays on record, marked with the day.
+def move_item(
+    session: Session, build_id: int, item_id: int, draft: ItemDraft, on: date, surface_id: int | None = None
+) -> Item:
+    """The thing itself was moved or replaced, with `surface_id` to another surface: the old place stays on record,
+    marked with the day.
 
     Its pictures are history then, and those of its new state are owed as they were. Raises BadInput where it was
     moved already.
     """
     old = session.get_one(Item, store.get_item(session, build_id, item_id).id)
     refuse_twice(old.replaced_on)
-    made = add_item(session, build_id, old.surface_id, draft)
+    made = add_item(session, build_id, surface_id or old.surface_id, draft)
     old.replaced_on, old.replaced_by_id = on, made.row_id
     session.add(old)
     owe_anew(session, old, made, on)
     return made
+
+
+def retake(session: Session, build_id: int, slot_ids: Collection[int], on: date) -> None:
+    """Owed pictures that show an old state: they are kept as history, and the same is owed anew of their surface.
+
+    What ended already, as the own pictures of a moved thing did, is left alone.
+    """
+    for old in store.list_slots(session, build_id):
+        if old.id in slot_ids:
+            slot = session.get_one(PictureSlot, old.id)
+            slot.ended_on = on
+            session.add(slot)
+            session.flush()
+            add_slot(session, build_id, old.surface_id, old.what, old.picture_set, old.strength)
 
 
 def put_away(session: Session, row: Opening | FixedTie, on: date) -> None:

@@ -4,6 +4,7 @@ from webapp.surfaces.forms.behind import TAPPED, read_asked_spot, read_tap
 from webapp.surfaces.forms.drawn import read_opening, read_run
 from webapp.surfaces.forms.ends import Around
 from webapp.surfaces.forms.lines import read_end, read_line_draft
+from webapp.surfaces.forms.opening_up import OpenForm, read_open
 from webapp.surfaces.forms.outside import ask_outside
 from webapp.surfaces.forms.pictures import (
     PlaceForm,
@@ -18,7 +19,6 @@ from webapp.surfaces.forms.places import (
     read_count,
     read_item,
     read_new_surface,
-    read_open,
     read_question,
     read_settle,
     read_slot,
@@ -32,6 +32,7 @@ from webapp.surfaces.forms.ties import read_tie
 __all__ = [
     "TAPPED",
     "Around",
+    "OpenForm",
     "PlaceForm",
     "ask_outside",
     "read_asked_spot",

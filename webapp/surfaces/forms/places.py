@@ -232,13 +232,13 @@ def read_question(sent: Submitted, here: Here, surfaces: tuple[SurfaceFacts, ...
         kind=reader.one_of("kind", tuple(QuestionKind), QuestionKind.QUESTION.value),
         who=reader.text("who", most=80),
         surface_id=codes.get(reader.one_of("surface", tuple(codes))),
-        on=reader.parsed("on", partial(_past_day, today=here.today)) or here.today,
+        on=reader.parsed("on", partial(past_day, today=here.today)) or here.today,
     )
     reader.done()
     return form
 
 
-def _past_day(text: str, today: date) -> date:
+def past_day(text: str, today: date) -> date:
     day = parse_day(text, today)
     if day > today:
         raise BadInput(f"{show_date(day)} is still to come.", (today.isoformat(),))
@@ -254,7 +254,7 @@ class SettleForm:
 def read_settle(sent: Submitted, here: Here, question: QuestionFacts) -> SettleForm:
     reader = Reader(sent)
     answer = reader.text("answer", "Write what settles it: what you measured, saw or were told, and by whom.")
-    on = reader.parsed("on", partial(_past_day, today=here.today)) or here.today
+    on = reader.parsed("on", partial(past_day, today=here.today)) or here.today
     if on < question.asked_on:
         reader.wrong("on", f"It was asked on {show_date(question.asked_on)}; it cannot be settled before.")
     reader.done()
@@ -267,19 +267,3 @@ def read_why(sent: Submitted, sentence: str) -> str:
     why = reader.text("why", sentence)
     reader.done()
     return why
-
-
-@dataclass(frozen=True, slots=True)
-class OpenForm:
-    why: str
-    on: date
-
-
-def read_open(sent: Submitted, here: Here, surface: SurfaceFacts) -> OpenForm:
-    reader = Reader(sent)
-    why = reader.text("why", "Write why it is opened up.")
-    on = reader.parsed("on", partial(_past_day, today=here.today)) or here.today
-    if surface.covered_on is not None and on < surface.covered_on:
-        reader.wrong("on", f"It was closed on {show_date(surface.covered_on)}; it cannot have been opened before.")
-    reader.done()
-    return OpenForm(why, on)

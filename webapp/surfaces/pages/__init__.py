@@ -9,7 +9,8 @@ from webapp.surfaces.pages.ground import tie_page
 from webapp.surfaces.pages.line import line_page
 from webapp.surfaces.pages.line_form import line_form_page
 from webapp.surfaces.pages.lines import services_page
-from webapp.surfaces.pages.making import ask_page, edit_page, item_page, open_page, question_page, slot_page
+from webapp.surfaces.pages.making import ask_page, edit_page, item_page, question_page, slot_page
+from webapp.surfaces.pages.opening_up import open_page
 from webapp.surfaces.pages.panel import panel_page
 from webapp.surfaces.pages.picture import picture_page
 from webapp.surfaces.pages.pictures import View, pictures_page

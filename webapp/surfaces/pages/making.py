@@ -15,6 +15,7 @@ from webapp.surfaces import store
 from webapp.surfaces.actions import FIRST
 from webapp.surfaces.pages.offsets import lines_at
 from webapp.surfaces.pages.states import item_state, surface_state
+from webapp.surfaces.pages.superseded import marked, other_states
 from webapp.surfaces.rules.back import can_have_back, other_face
 from webapp.surfaces.rules.kinds import SERVICE_LETTERS, SERVICES, QuestionKind, SurfaceKind
 from webapp.surfaces.rules.places import ACROSS, UP
@@ -100,7 +101,8 @@ def line_choices(session: Session, here: Here, chosen: str) -> tuple[tuple[str, 
 
 @dataclass(frozen=True, slots=True)
 class ItemPage:
-    """The form of a hidden thing; `pictures` of it, `on`: its circuits, `replaced` when it was moved away."""
+    """The form of a hidden thing; `pictures` of it, `on`: its circuits, `replaced` when it was moved away, `others` its
+    earlier and later places, `move` where it is moved elsewhere."""
 
     sheet: Sheet
     form: FormState
@@ -116,6 +118,8 @@ class ItemPage:
     y_label: str
     y_hint: str
     replaced: str
+    others: tuple[tuple[str, str], ...]
+    move: str
     pictures: tuple[Picture, ...]
     add_picture: str
     kinds: tuple[str, ...]
@@ -134,6 +138,7 @@ def item_page(
     back, unit = f"{here.base}/surfaces/{surface.code}", here.build.unit
     state, replaced = FormState.of(service="electric", from_corner=surface.origin_corner, **said), ""
     photos: tuple[Picture, ...] = ()
+    others: tuple[tuple[str, str], ...] = ()
     on: tuple[Way, ...] = ()
     if item_id:
         item = store.item_on(session, here.build.id, surface, item_id)
@@ -142,7 +147,9 @@ def item_page(
         replaced = f"Moved or replaced on {show_date(item.replaced_on)}." if item.replaced_on else ""
         places = store.places_of_item(session, here.build.id, item_id)
         of_it = list_photos(session, (place.photo_id for place in places))
-        photos = tuple(picture(photo, item.label) for photo in of_it)
+        past = store.list_superseded(session, here.build.id)
+        photos = tuple(marked(picture(photo, item.label), past) for photo in of_it)
+        others = other_states(session, here, item)
     return ItemPage(
         sheet=here.sheet(f"W1-{surface.code}", surface.name, "Hidden in it"),
         form=form or state,
@@ -158,6 +165,8 @@ def item_page(
         y_label=UP[SurfaceKind(surface.kind)],
         y_hint="" if surface.kind == SurfaceKind.TRENCH else "To its centre.",
         replaced=replaced,
+        others=others,
+        move=f"{here.base}/changes/new?item={item_id}" if item_id and not replaced else "",
         pictures=photos,
         add_picture=f"{here.base}/pictures?surface={surface.code}&item={item_id}" if item_id else "",
         kinds=tuple(one.kind for one in QUICK),
@@ -189,10 +198,6 @@ class SmallForm:
 
 def slot_page(session: Session, here: Here, code: str, form: FormState | None = None) -> SmallForm:
     return _small(session, here, code, "slots", form or FormState.of(picture_set="before", strength="must"))
-
-
-def open_page(session: Session, here: Here, code: str, form: FormState | None = None) -> SmallForm:
-    return _small(session, here, code, "open-again", form or FormState.of(on=here.today.isoformat()))
 
 
 def _small(session: Session, here: Here, code: str, path: str, form: FormState) -> SmallForm:

@@ -14,7 +14,8 @@ from webapp.surfaces import store
 from webapp.surfaces.pages.pictures import Choice, Places, item_choices, places_of, slot_choices
 from webapp.surfaces.pages.pins import PinForm, pin_forms
 from webapp.surfaces.pages.shows import SayDay, Shows, filled_before, say_day, shows_of
-from webapp.surfaces.store import PlaceFacts
+from webapp.surfaces.pages.superseded import before_words
+from webapp.surfaces.store import PlaceFacts, list_superseded
 from webapp.values.dates import show_moment
 from webapp.values.errors import NotFound
 
@@ -31,6 +32,7 @@ class PicturePage:
 
     sheet: Sheet
     picture: Picture
+    superseded: str
     caption: str
     facts: tuple[tuple[str, str], ...]
     unknown: bool
@@ -62,7 +64,7 @@ def picture_page(
 ) -> PicturePage:
     """`which` form (date, caption, place) is drawn again as `form`. Raises NotFound outside this build."""
     places = places_of(session, here, (photo_id,))
-    own = places.places
+    past, own = list_superseded(session, here.build.id), places.places
     if not own:
         raise NotFound("There is no such picture in this build.")
     photo = get_photo(session, photo_id)
@@ -79,6 +81,7 @@ def picture_page(
     return PicturePage(
         sheet=here.sheet("W4", "Pictures", photo.caption or names or "Picture"),
         picture=picture(photo, names),
+        superseded=f"It shows the state {before_words(past[photo_id])}." if photo_id in past else "",
         caption=photo.caption,
         facts=_facts(photo),
         unknown=photo.taken_at is None,

@@ -10,12 +10,14 @@ from webapp.photos.store import list_photos
 from webapp.plan.guard import Here
 from webapp.surfaces import store
 from webapp.surfaces.pages.changes import Change, changes_of
+from webapp.surfaces.pages.closings import ClosingLine, closing_lines
 from webapp.surfaces.pages.drawing import Elevation, elevation, key_of
 from webapp.surfaces.pages.drawn import Circuit, DrawnLine, circuits, opening_lines
 from webapp.surfaces.pages.ground import Ground, ground_of
 from webapp.surfaces.pages.offsets import lines_at
 from webapp.surfaces.pages.owed import Owed, owed_part
 from webapp.surfaces.pages.pins import PhotoMap, photo_map
+from webapp.surfaces.pages.superseded import marked
 from webapp.surfaces.rules.back import other_face
 from webapp.surfaces.rules.corners import ends_of, is_same
 from webapp.surfaces.rules.counting import table_words
@@ -84,7 +86,7 @@ class SurfacePage:
     photo_map: PhotoMap | None
     boxes: str
     lifted: tuple[Line, ...]
-    covers: tuple[Line, ...]
+    covers: tuple[ClosingLine, ...]
     changes: tuple[Change, ...]
     before_cover: str
     what_stops: str
@@ -121,12 +123,15 @@ def surface_page(session: Session, here: Here, code: str) -> SurfacePage:
         owed=owed_part(session, here, surface, items),
         questions=tuple(_question(question, here) for question in asked if question.settled_on is None),
         settled=tuple(_question(question, here) for question in asked if question.settled_on is not None),
-        pictures=tuple(picture(photo, surface.name) for photo in list_photos(session, placed[:LATEST])),
+        pictures=tuple(
+            marked(picture(photo, surface.name), store.list_superseded(session, build_id))
+            for photo in list_photos(session, placed[:LATEST])
+        ),
         picture_count=len(placed),
         photo_map=photo_map(session, here, surface, elevation(session, here, surface)),
         boxes=_boxes(surface, items),
         lifted=_lifted(session, here, surface),
-        covers=_covers(session, here, surface),
+        covers=closing_lines(session, here, surface),
         changes=_changes(session, here, surface, {item.id for item in items}),
         before_cover=f"{href}/before-cover",
         what_stops=f"{here.base}/what-stops?surface={surface.code}",
@@ -212,21 +217,6 @@ def _lifted_detail(lifted: LiftedFacts, here: Here) -> str:
     if lifted.ended_on is None:
         return said
     return f"{said.removesuffix('.')}. Counted until it was opened up, {show_day(lifted.ended_on, here.today)}."
-
-
-def _covers(session: Session, here: Here, surface: SurfaceFacts) -> tuple[Line, ...]:
-    found = []
-    for cover in store.list_covers(session, here.build.id):
-        if cover.surface_id == surface.id:
-            opened = ""
-            if cover.opened_on is not None:
-                opened = f" Opened up {show_day(cover.opened_on, here.today)}: {cover.opened_why}"
-            rested = "; ".join(f"{what} ({who}, {when})" for what, who, when in cover.evidence)
-            title = f"Closed {show_day(cover.covered_on, here.today)} by {cover.who}"
-            found.append(
-                Line(title, f"{cover.layers or 'Layers not noted'}. Rested on: {rested or 'nothing'}.{opened}")
-            )
-    return tuple(found)
 
 
 def _changes(session: Session, here: Here, surface: SurfaceFacts, item_ids: set[int]) -> tuple[Change, ...]:

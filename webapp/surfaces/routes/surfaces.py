@@ -9,6 +9,7 @@ from webapp.core.dependencies import Reading, Sending, Writing
 from webapp.core.forms import BadForm, Submitted
 from webapp.core.rendering import go_to, render, render_kept
 from webapp.plan.guard import Here, ThisBuild
+from webapp.plan.store import list_phases
 from webapp.surfaces import actions, forms, pages, store
 from webapp.surfaces.rules.counting import missing_words
 from webapp.values.errors import BadInput
@@ -132,8 +133,13 @@ def open_again(request: Request, session: Writing, here: ThisBuild, sent: Sendin
     if known.covered_on is None:
         raise BadInput(f"{known.name} is not closed, so there is nothing to open.")
     try:
-        form = forms.read_open(sent, here, known)
+        form = forms.read_open(sent, here, known, [phase.id for phase in list_phases(session, here.build.id)])
     except BadForm as bad:
         return render(request, "surfaces/open_again.html", pages.open_page(session, here, code, bad.state), status=422)
-    actions.open_again(session, known.id, form.on, form.why)
-    return go_to(f"{here.base}/surfaces/{known.code}", say=f"{known.name} is open again. Its closing stays on record.")
+    say = f"{known.name} is open again. Its closing stays on record."
+    if form.minutes is None:
+        actions.open_again(session, known.id, form.on, form.why)
+    else:
+        actions.open_with_work(session, here.build, known, form.on, form.why, form.minutes, form.phase_id)
+        say += f" “Close {known.code} again” is on the list of tasks."
+    return go_to(f"{here.base}/surfaces/{known.code}", say=say)

@@ -24,6 +24,8 @@ class SurfaceState:
     insulated: bool = False
     may_be_covered: bool = False
     covered: bool = False
+    by_mistake: bool = False
+    """something covers it that was not cleared: drawn as what is there, over plates that nobody has seen"""
 
 
 def layers(state: SurfaceState, large: bool = False) -> str:
@@ -34,14 +36,15 @@ def layers(state: SurfaceState, large: bool = False) -> str:
             start
             + (ready if state.services or state.seen else "")
             + (seen if state.seen else "")
-            + (closed if state.covered else "")
+            + (closed if state.covered or state.by_mistake else "")
         )
     drawn = "a" + ("c" if state.seen else "o")
-    if state.services and not (state.insulated or state.covered):
+    shut = state.covered or state.by_mistake
+    if state.services and not (state.insulated or shut):
         drawn += "b"
     if state.insulated:
         drawn += "d"
-    if state.covered:
+    if shut:
         drawn += "f"
     elif state.may_be_covered:
         drawn += "e"
@@ -58,6 +61,8 @@ def is_turned(kind: str) -> bool:
 
 def in_words(state: SurfaceState) -> str:
     """The same in a few words, since no mark stands without them."""
+    if state.by_mistake and not state.covered:
+        return "covered by mistake, not cleared"
     if state.covered:
         return "closed" if state.seen else "closed, not seen before"
     if state.may_be_covered:

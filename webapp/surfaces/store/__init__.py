@@ -51,6 +51,7 @@ from webapp.surfaces.store.single import (
     around,
     get_item,
     get_line,
+    get_mistake,
     get_opening,
     get_question,
     get_run,
@@ -65,6 +66,7 @@ from webapp.surfaces.store.single import (
     tie_on,
     ties_of,
 )
+from webapp.surfaces.store.superseded import list_superseded
 
 __all__ = [
     "ChangeFacts",
@@ -87,6 +89,7 @@ __all__ = [
     "count_pictures",
     "get_item",
     "get_line",
+    "get_mistake",
     "get_opening",
     "get_question",
     "get_run",
@@ -108,6 +111,7 @@ __all__ = [
     "list_shot_surfaces",
     "list_slots",
     "list_slots_before",
+    "list_superseded",
     "list_surfaces",
     "list_task_surfaces",
     "list_ties",

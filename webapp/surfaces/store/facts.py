@@ -139,7 +139,10 @@ class TieFacts:
 
 @dataclass(frozen=True, slots=True)
 class SlotFacts:
-    """An owed picture, with the capture time of the picture that fills it. `covered_on`: of its surface, if closed."""
+    """An owed picture, with the capture time of the picture that fills it. `covered_on`: of its surface, if closed.
+
+    `hid_on`: the day of a closing, or of a covering by mistake, behind which the picture was taken: it shows nothing.
+    """
 
     id: int
     surface_id: int
@@ -157,10 +160,11 @@ class SlotFacts:
     taken_at: str | None
     taken_from: str | None
     covered_on: date | None
+    hid_on: date | None
 
     @property
     def state(self) -> SlotState:
-        return slot_state(self.photo_id is not None, self.taken_at, self.covered_on)
+        return slot_state(self.photo_id is not None, self.taken_at, self.hid_on)
 
     @property
     def settled(self) -> bool:
@@ -214,7 +218,8 @@ class LiftedFacts:
 class CoverFacts:
     """A closing of a surface. `evidence`: (what, who said so, when) as it stood; `opened_on` when it was opened up.
 
-    `not_cleared`: (what, where it stood) that was still owed when it was covered by mistake.
+    `not_cleared`: (what, where it stood) that was still owed when it was covered by mistake, `owed_keys` the same by
+    their keys in the graph of needs.
     """
 
     id: int
@@ -230,6 +235,16 @@ class CoverFacts:
     task_id: int | None
     opened_on: date | None
     opened_why: str
+    owed_keys: tuple[str, ...]
+
+    @property
+    def by_mistake(self) -> bool:
+        return bool(self.not_cleared)
+
+    @property
+    def stands(self) -> bool:
+        """Whether it is a covering by mistake that was neither opened up nor settled since."""
+        return self.by_mistake and self.cleared_on is None and self.opened_on is None
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,7 +5,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from typing import Any
 
-from sqlalchemy import ColumnElement, ScalarSelect, Select, func, select
+from sqlalchemy import ColumnElement, ScalarSelect, Select, func, or_, select
 from sqlalchemy.orm import Mapped
 from sqlmodel import Session, col
 
@@ -47,6 +47,8 @@ from webapp.surfaces.store.facts import (
     TieFacts,
 )
 
+NOTHING_OWED = "[]"
+
 
 def _own(table: type, facts: type, leave: Iterable[str] = ()) -> list[Mapped[Any]]:
     """The columns of `table` that the fields of `facts` are named after."""
@@ -54,13 +56,32 @@ def _own(table: type, facts: type, leave: Iterable[str] = ()) -> list[Mapped[Any
 
 
 def _covered_on() -> ScalarSelect[Any]:
-    """The day of the latest closing that was not opened up again."""
+    """The day of the latest closing that was not opened up again. A covering by mistake closes nothing."""
     return (
         select(col(Cover.covered_on))
-        .where(col(Cover.surface_id) == col(Surface.id), col(Cover.opened_on).is_(None))
+        .where(
+            col(Cover.surface_id) == col(Surface.id),
+            col(Cover.opened_on).is_(None),
+            col(Cover.not_cleared) == NOTHING_OWED,
+        )
         .order_by(col(Cover.id).desc())
         .limit(1)
         .correlate(Surface)
+        .scalar_subquery()
+    )
+
+
+def _hid_on() -> ScalarSelect[Any]:
+    """The day its surface was covered, rightly or not, if that lay between this picture and what it should show."""
+    taken = func.substr(col(Photo.taken_at), 1, 10)
+    return (
+        select(func.min(col(Cover.covered_on)))
+        .where(
+            col(Cover.surface_id) == col(Surface.id),
+            col(Cover.covered_on) < taken,
+            or_(col(Cover.opened_on).is_(None), col(Cover.opened_on) > taken),
+        )
+        .correlate(Surface, Photo)
         .scalar_subquery()
     )
 
@@ -161,10 +182,10 @@ def list_slots_before(session: Session, build_id: int) -> tuple[SlotFacts, ...]:
 
 
 def _slots(session: Session, build_id: int, which: ColumnElement[bool]) -> tuple[SlotFacts, ...]:
-    columns = _own(PictureSlot, SlotFacts, ("sha256", "taken_at", "taken_from", "covered_on"))
+    columns = _own(PictureSlot, SlotFacts, ("sha256", "taken_at", "taken_from", "covered_on", "hid_on"))
     of_photo = [col(Photo.sha256), col(Photo.taken_at), col(Photo.taken_from)]
     statement = (
-        _of_build([*columns, *of_photo, _covered_on()], PictureSlot, build_id)
+        _of_build([*columns, *of_photo, _covered_on(), _hid_on()], PictureSlot, build_id)
         .outerjoin(Photo, col(Photo.id) == col(PictureSlot.photo_id))
         .where(which)
         .order_by(col(Surface.position), col(PictureSlot.position), col(PictureSlot.id))
@@ -201,15 +222,18 @@ def _lifted(session: Session, build_id: int, which: ColumnElement[bool]) -> tupl
 @kept_list
 def list_covers(session: Session, build_id: int) -> tuple[CoverFacts, ...]:
     """All closings, the latest first, also those that were opened up again."""
-    statement = _of_build(_own(Cover, CoverFacts), Cover, build_id)
+    statement = _of_build(_own(Cover, CoverFacts, ("owed_keys",)), Cover, build_id)
     found = rows(session, statement.order_by(col(Cover.covered_on).desc(), col(Cover.id).desc()))
     return tuple(_cover(*row) for row in found)
 
 
 def _cover(*values: Any) -> CoverFacts:
-    facts = dict(zip(CoverFacts.__dataclass_fields__, values, strict=True))
+    names = [name for name in CoverFacts.__dataclass_fields__ if name != "owed_keys"]
+    facts = dict(zip(names, values, strict=True))
     facts["evidence"] = tuple((what, who, when) for what, who, when in json.loads(facts["evidence"]))
-    facts["not_cleared"] = tuple((what, where) for what, where in json.loads(facts["not_cleared"]))
+    owed = json.loads(facts["not_cleared"])
+    facts["not_cleared"] = tuple((what, where) for what, where, _ in owed)
+    facts["owed_keys"] = tuple(key for _, _, key in owed)
     return CoverFacts(**facts)
 
 

@@ -3,6 +3,7 @@
 from sqlmodel import Session
 
 from webapp.surfaces.store.facts import (
+    CoverFacts,
     ItemFacts,
     LineFacts,
     OpeningFacts,
@@ -13,6 +14,7 @@ from webapp.surfaces.store.facts import (
     TieFacts,
 )
 from webapp.surfaces.store.lists import (
+    list_covers,
     list_items,
     list_lines,
     list_openings,
@@ -135,3 +137,11 @@ def get_question(session: Session, build_id: int, question_id: int) -> QuestionF
         if question.id == question_id:
             return question
     raise NotFound("There is no such question in this build.")
+
+
+def get_mistake(session: Session, build_id: int, cover_id: int) -> CoverFacts:
+    """A covering by mistake. Raises NotFound for what is none, or none of this build."""
+    for cover in list_covers(session, build_id):
+        if cover.id == cover_id and cover.by_mistake:
+            return cover
+    raise NotFound("There is no such covering here.")

@@ -4,6 +4,7 @@ from webapp.workdays.pages.day import DayPage, day_page
 from webapp.workdays.pages.form import FormPage, Start, amend_start, form_page, log_start
 from webapp.workdays.pages.listing import DaysPage, days_page
 from webapp.workdays.pages.saved import SavedPage, saved_page
+from webapp.workdays.pages.took import took_page
 
 __all__ = [
     "DayPage",
@@ -17,4 +18,5 @@ __all__ = [
     "form_page",
     "log_start",
     "saved_page",
+    "took_page",
 ]

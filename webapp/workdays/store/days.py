@@ -4,7 +4,8 @@ from dataclasses import dataclass
 from datetime import date, datetime
 from typing import Any
 
-from sqlalchemy import ScalarSelect, func, select
+from sqlalchemy import ScalarSelect, case, func, select
+from sqlalchemy.orm import aliased
 from sqlmodel import Session, col
 
 from webapp.core.database import rows
@@ -142,6 +143,35 @@ def list_entries(session: Session, workday_id: int) -> tuple[EntryFacts, ...]:
         .order_by(col(WorkEntry.id))
     )
     return tuple(EntryFacts(*row) for row in rows(session, wanted))
+
+
+@dataclass(frozen=True, slots=True)
+class TookFacts:
+    """Work on one task on one day. `minutes` None: worked on, and nobody said how the day was split between several.
+
+    Where it was the only one of its day, all my hours of that day are its own.
+    """
+
+    workday_id: int
+    day: date
+    who: str
+    minutes: int | None
+
+
+def list_took(session: Session, build_id: int, task_id: int) -> tuple[TookFacts, ...]:
+    """All work on a task, the latest day first."""
+    other = aliased(WorkEntry)
+    alone = (
+        select(func.count()).where(col(other.workday_id) == col(Workday.id)).correlate(Workday).scalar_subquery() == 1
+    )
+    minutes = func.coalesce(col(WorkEntry.minutes), case((alone, col(Workday.own_min))))
+    wanted = (
+        select(col(Workday.id), col(Workday.day), col(WorkEntry.who), minutes)
+        .join(Workday, col(Workday.id) == col(WorkEntry.workday_id))
+        .where(col(Workday.build_id) == build_id, col(WorkEntry.task_id) == task_id)
+        .order_by(col(Workday.day).desc(), col(WorkEntry.id).desc())
+    )
+    return tuple(TookFacts(*row) for row in rows(session, wanted))
 
 
 def own_entry_id(session: Session, workday_id: int, task_id: int) -> int:

@@ -16,7 +16,7 @@ from webapp.readiness.store import site
 from webapp.surfaces.store import get_surface
 from webapp.values.verdict import Way
 
-router = APIRouter(prefix="/builds/{build}")
+router = APIRouter()
 
 
 @router.get("/what-stops")

@@ -27,7 +27,7 @@ class ClosingForm:
     layers: str
 
 
-def _day(reader: Reader, today: date) -> date:
+def day_of(reader: Reader, today: date) -> date:
     """The day in the field `on`; one to come is refused, since nothing is known of it yet."""
     day = reader.parsed("on", lambda text: parse_day(text, today), required="Write the day.")
     if day is not None and day > today:
@@ -38,7 +38,7 @@ def _day(reader: Reader, today: date) -> date:
 def read_closing(sent: Submitted, here: Here, site: Site, surface: SurfaceFacts) -> ClosingForm:
     """Raises BadForm, also for a day before the last visit that passed: then nobody saw it open."""
     reader = Reader(sent)
-    on = _day(reader, here.today)
+    on = day_of(reader, here.today)
     seen = last_seen(site, surface.id)
     if seen is not None and seen.day is not None and on < seen.day:
         reader.wrong("on", f"{seen.what} on {show_date(seen.day)}; it was still open then.", (show_date(seen.day),))
@@ -49,7 +49,7 @@ def read_closing(sent: Submitted, here: Here, site: Site, surface: SurfaceFacts)
 
 def read_finishing(sent: Submitted, here: Here) -> date:
     reader = Reader(sent)
-    on = _day(reader, here.today)
+    on = day_of(reader, here.today)
     reader.done()
     return on
 
@@ -57,7 +57,7 @@ def read_finishing(sent: Submitted, here: Here) -> date:
 def read_done_day(sent: Submitted, here: Here) -> tuple[date, str]:
     """The day a task was really done, and why the old one was wrong. Raises BadForm."""
     reader = Reader(sent)
-    on = _day(reader, here.today)
+    on = day_of(reader, here.today)
     why = reader.text("why", most=300)
     reader.done()
     return on, why
@@ -78,7 +78,7 @@ def read_letting(
         by=by,
         who=reader.text("who", "Write who said so, as in “the inspector, by telephone”." if theirs else "", 80) or "me",
         why=reader.text("why", "Write the reason. It stays on record for good.", 1000),
-        on=_day(reader, here.today),
+        on=day_of(reader, here.today),
         photo_id=reader.file("paper", keep) if theirs else None,
     )
     reader.done()
