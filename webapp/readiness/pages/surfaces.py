@@ -141,6 +141,6 @@ def standing_page(session: Session, here: Here, code: str) -> StandingPage:
         sheet=here.sheet(f"W1-{surface.code}", surface.name, "How it stands", surface.facing),
         name=surface.name,
         line=line,
-        says=_sentence(in_words(found.states[surface.id])),
+        says=f"{_sentence(in_words(found.states[surface.id]))} {_sentence(line.detail)}",
         back=f"{here.base}/surfaces/{surface.code}",
     )
