@@ -84,10 +84,11 @@ def test_what_was_measured_from_the_far_corner_is_placed_from_there(client, item
 
 def test_what_was_moved_once_is_not_moved_again(client, items):
     client.post(f"{BASE}/items", data=ITEM)
-    client.post(f"{BASE}/items/1", data=ITEM | {"x": "30", "moved": "1"})
-    again = client.post(f"{BASE}/items/1", data=ITEM | {"x": "50", "moved": "1"})
-    assert again.status_code == 422
-    assert "moved or replaced on 16 May 2026 already" in words(again)
+    moved = {"item": "1", "to": "E", "x": "30", "y": "16"}
+    assert client.post("/builds/bindery/changes", data=moved).status_code == 303
+    again = client.post("/builds/bindery/changes", data=moved | {"x": "50"})
+    assert again.status_code == 404
+    assert "was moved from there already" in words(again)
     assert len(items()) == 2
 
 

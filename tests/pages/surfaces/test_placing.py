@@ -148,10 +148,14 @@ def test_put_right_keeps_what_it_said_and_moved_keeps_the_old_place(client, data
     )
     assert "X: 4′ 10″, now 5′ 0″" in words(client.get(EAST))
     answer = client.post(MOVE, data={"item": wall, "x": "70", "y": "18", "moved": "1"})
+    assert answer.headers["location"] == f"/builds/bindery/changes/new?item={wall}&to=E&x=70&y=18&corner=NE"
+    assert "Move it" in words(client.get(answer.headers["location"])), "nothing approved is touched"
+    assert len(items(database, build)) == 1, "nothing is moved before that was seen"
+    where = {"item": wall, "to": "E", "x": "70", "y": "18", "corner": "NE"}
+    assert client.post("/builds/bindery/changes", data=where).status_code == 303
     old, new = items(database, build)
     assert (old.x_nm, old.replaced_on, old.replaced_by_id) == (60 * INCH, SATURDAY, new.id)
     assert (new.x_nm, new.label, new.line) == (70 * INCH, "East receptacle", "C02")
-    assert answer.headers["location"].endswith(f"new={new.id}")
     again = client.post(MOVE, data={"item": old.id, "x": "75", "y": "18"})
     assert "It was moved or replaced on 16 May 2026" in field_errors(again)["x"], "what is gone is not moved"
 

@@ -105,8 +105,8 @@ def test_what_is_not_drawn_to_its_end_is_a_note_and_leads_to_where_it_is_settled
 
 
 def test_a_run_to_a_box_that_was_moved_is_a_note(client, database, build, site):
-    box = {"label": "First box", "kind": "receptacle", "line": "C01", "x": "90 in", "y": "16 in", "is_box": "1"}
-    assert client.post("/builds/bindery/surfaces/E/items/2", data=box | {"moved": "1"}).status_code == 303
+    moved = {"item": "2", "to": "E", "x": "90 in", "y": "16 in"}
+    assert client.post("/builds/bindery/changes", data=moved).status_code == 303
     assert "ends at something that was moved since: “First box”" in words(client.get(f"{BASE}/C01"), "#notes")
 
 

@@ -114,8 +114,8 @@ def test_a_moved_thing_leaves_its_picture_as_history_and_owes_a_new_one(client, 
     with database.writing() as session:
         photo = builders.a_photo(session, made="ready", taken_at="2026-05-10T10:00:00").row_id
         session.get_one(builders.PictureSlot, box.id).photo_id = photo
-    moved = {"label": "East receptacle", "kind": "receptacle", "service": "electric", "is_box": "1", "moved": "1"}
-    assert client.post(f"{E}/items/1", data=moved | {"x": "30 in", "y": "16 in"}).status_code == 303
+    moved = {"item": "1", "to": "E", "x": "30 in", "y": "16 in"}
+    assert client.post("/builds/bindery/changes", data=moved).status_code == 303
     assert box.id not in [slot.id for slot in slots(database, build)]
     anew = slots(database, build)[-1]
     assert (anew.item_id, anew.strength, anew.photo_id, anew.made_from) == (2, "must", None, "item:2")

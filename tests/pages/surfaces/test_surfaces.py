@@ -95,8 +95,9 @@ def test_an_offset_is_typed_as_builders_type_and_refused_outside_the_wall(client
 def test_a_thing_can_be_put_right_or_said_to_be_moved(client, database, build, east):
     client.post(f"{BASE}/E/items", data=ITEM)
     assert client.post(f"{BASE}/E/items/1", data=ITEM | {"y": "18"}).status_code == 303
-    assert client.post(f"{BASE}/E/items/1", data=ITEM | {"x": "30", "moved": "1"}).status_code == 303
     assert client.post(f"{BASE}/E/items/1", data=ITEM | {"label": ""}).status_code == 422
+    moved = {"item": "1", "to": "E", "x": "30", "y": "18"}
+    assert client.post("/builds/bindery/changes", data=moved).status_code == 303
     assert "Moved or replaced Sat 16 May" in words(client.get(f"{BASE}/E"))
     assert "where it was" in words(client.get(f"{BASE}/E/items/1"))
 

@@ -11,6 +11,7 @@ from webapp.inspections.rules.changing import Answer, Change, Move, Reopening, T
 from webapp.inspections.rules.kinds import ChangeAnswer
 from webapp.inspections.store import Offer, Offered
 from webapp.plan.guard import Here
+from webapp.surfaces.rules.corners import along
 from webapp.surfaces.rules.fitting import box_wrong, thing_wrong
 from webapp.surfaces.rules.places import outside
 from webapp.surfaces.store import ItemFacts, OpeningFacts, SurfaceFacts
@@ -43,9 +44,9 @@ def read_where(sent: Submitted, here: Here, item: ItemFacts, ground: Ground) -> 
     to = codes.get(reader.one_of("to", tuple(codes), required="Choose the surface it goes to."))
     length = partial(parse_length, unit=unit)
     x, y = reader.parsed("x", length), reader.parsed("y", length)
-    if to is not None:
-        _check_place(reader, to, x, y, item, ground, unit)
     corner = reader.text("corner", most=40) or (to.origin_corner if to else "")
+    if to is not None:
+        _check_place(reader, to, along(to, corner, x), y, item, ground, unit)
     approved = reader.flag("approved")
     reader.done()
     return Where(Move(item.id, to.id if to else 0, corner, x, y), approved)

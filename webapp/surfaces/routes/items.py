@@ -62,7 +62,7 @@ def item(request: Request, session: Reading, here: ThisBuild, code: str, item_id
 
 @router.post("/items/{item_id}")
 def save_item(request: Request, session: Writing, here: ThisBuild, sent: Sending, code: str, item_id: int) -> Response:
-    """Put right, or, with `moved`, write down that the thing itself was moved: then the old place stays as a row."""
+    """Put right what was mistyped; a thing that was really moved goes by `…/changes/new`: it asks what it touches."""
     surface = store.get_surface(session, here.build.id, code)
     known = store.item_on(session, here.build.id, surface, item_id)
     try:
@@ -70,13 +70,8 @@ def save_item(request: Request, session: Writing, here: ThisBuild, sent: Sending
     except BadForm as bad:
         page = pages.item_page(session, here, code, item_id, bad.state)
         return render(request, "surfaces/item.html", page, status=422)
-    if sent.text("moved"):
-        actions.move_item(session, here.build.id, known.id, draft, here.today)
-        say = f"“{draft.label}” has its new place. The old one stays on record."
-    else:
-        actions.edit_item(session, here.build.id, known.id, draft)
-        say = "Saved. What it said before stays readable."
-    return go_to(f"{here.base}/surfaces/{surface.code}#hidden", say=say)
+    actions.edit_item(session, here.build.id, known.id, draft)
+    return go_to(f"{here.base}/surfaces/{surface.code}#hidden", say="Saved. What it said before stays readable.")
 
 
 @router.get("/slots/new")

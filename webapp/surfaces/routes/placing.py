@@ -1,5 +1,7 @@
 """What is done on the drawing itself: something is placed, or moved to another spot."""
 
+from urllib.parse import urlencode
+
 from fastapi import APIRouter, Request
 from starlette.responses import Response
 
@@ -35,7 +37,7 @@ def place(request: Request, session: Writing, here: ThisBuild, sent: Sending, co
 
 @router.post("/move")
 def move(request: Request, session: Writing, here: ThisBuild, sent: Sending, code: str) -> Response:
-    """Put right, or, with `moved`, write down that the thing itself was moved: then the old place stays as a row."""
+    """Put right what was mistyped; with `moved` the way leads on to the change, which asks what the move touches."""
     surface = store.get_surface(session, here.build.id, code)
     saving = once.saving(session, sent)
     if saving.before:
@@ -47,12 +49,11 @@ def move(request: Request, session: Writing, here: ThisBuild, sent: Sending, cod
     except BadForm as bad:
         page = pages.drawing_page(session, here, code, seen, move=bad.state)
         return render(request, TEMPLATE, page, status=422)
-    shown = known.id
     if sent.text("moved"):
-        shown = actions.move_item(session, here.build.id, known.id, draft, here.today).row_id
-        say = f"“{draft.label}” has its new place. The old one stays on record."
-    else:
-        actions.edit_item(session, here.build.id, known.id, draft)
-        say = f"“{draft.label}” is put right. What it said before stays readable."
-    back = f"{here.base}/surfaces/{surface.code}/drawing?{seen.query(new=shown)}"
+        spot = {"x": sent.text("x"), "y": sent.text("y"), "corner": draft.from_corner}
+        where = {"item": known.id, "to": surface.code} | spot
+        return go_to(f"{here.base}/changes/new?{urlencode(where)}")
+    actions.edit_item(session, here.build.id, known.id, draft)
+    say = f"“{draft.label}” is put right. What it said before stays readable."
+    back = f"{here.base}/surfaces/{surface.code}/drawing?{seen.query(new=known.id)}"
     return go_to(saving.remember(back), say=say)
