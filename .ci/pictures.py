@@ -17,6 +17,8 @@ PICTURES = (
     ("before-cover-sun", "/builds/bindery/surfaces/E/before-cover", "sun", PHONE),
     ("what-stops-desk", "/builds/bindery/what-stops", "light", DESK),
     ("surfaces-blue", "/builds/bindery/surfaces", "dark", DESK),
+    ("behind-phone", "/builds/bindery/surfaces/N/behind?x=54&y=84", "light", PHONE),
+    ("wall-desk", "/builds/bindery/surfaces/S/drawing", "light", DESK),
     ("episode-phone", "/watch/bindery/2", "light", PHONE),
 )
 
