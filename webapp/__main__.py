@@ -176,7 +176,9 @@ def make_backup(
     with sentences():
         settings = settings_for(data)
         made = backup.make_copy(settings, to=place_for(to))
-        say(str(made.path), f"{plural(made.rows, 'row')}, {plural(made.pictures, 'picture')}, {show_size(made.size)}.")
+        papers = f", {plural(made.papers, 'paper')}" if made.papers else ""
+        kept = f"{plural(made.rows, 'row')}, {plural(made.pictures, 'picture')}{papers}"
+        say(str(made.path), f"{kept}, {show_size(made.size)}.")
         for note in made.notes:
             typer.echo(f"Look at this: {note}", err=True)
 

@@ -25,7 +25,9 @@ from webapp.core.sheets import Frame, SheetLink
 from webapp.episodes import routes as episodes
 from webapp.footage import routes as footage
 from webapp.inspections import routes as inspections
+from webapp.inspections.pages.naming import name_things
 from webapp.money import routes as money
+from webapp.papers import routes as papers
 from webapp.photos import routes as photos
 from webapp.photos.actions import make_waiting
 from webapp.plan import routes as plan
@@ -45,6 +47,7 @@ GUARDED = (
     footage,
     inspections,
     money,
+    papers,
     photos,
     plan,
     readiness,
@@ -101,6 +104,7 @@ def create_app(settings: Settings, database: Database) -> FastAPI:
     app.state.settings = settings
     app.state.database = database
     app.state.frame = newest_frame
+    app.state.things = name_things
     app.state.assets = assets.Assets(paths.STATIC)
     app.state.templates = rendering.make_environment(paths.TEMPLATES, app.state.assets)
     errors.register(app)

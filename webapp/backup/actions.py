@@ -35,6 +35,7 @@ class Made:
     pictures: int
     rows: int
     notes: tuple[str, ...] = ()
+    papers: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,14 +79,17 @@ def _make_copy(settings: Settings, daily: bool, to: Path) -> Made:
         with store.looking_at(record) as connection:
             _refuse_faults(connection, "The record is damaged")
             rows, shas = store.count_rows(connection), store.list_picture_hashes(connection)
-            tables = store.tables_number(connection)
-        pictures = [] if daily else list(files.list_pictures(settings.data))
-        files.refuse_full_disk(to.parent, record.stat().st_size + sum(path.stat().st_size for _, path in pictures))
+            tables, papers = store.tables_number(connection), store.list_paper_hashes(connection)
+        kept = [] if daily else [*files.list_pictures(settings.data), *files.list_papers(settings.data)]
+        files.refuse_full_disk(to.parent, record.stat().st_size + sum(path.stat().st_size for _, path in kept))
         made_at = now().astimezone(UTC).strftime("%Y-%m-%dT%H:%M:%SZ")
         draft = Manifest(FORMAT, made_at, tables, not daily, rows, (), shas if daily else ())
-        manifest = files.write_copy(to, draft, record, pictures)
-    notes = () if daily else _notes(manifest, shas)
-    return Made(to, to.stat().st_size, len(pictures), sum(rows.values()), notes)
+        manifest = files.write_copy(to, draft, record, kept)
+    notes = (
+        () if daily else (*_notes(manifest, "photos", "picture", shas), *_notes(manifest, "papers", "paper", papers))
+    )
+    pictures = sum(name.startswith("photos/") for name, _ in kept)
+    return Made(to, to.stat().st_size, pictures, sum(rows.values()), notes, len(kept) - pictures)
 
 
 def _refuse_faults(connection: sqlite3.Connection, heading: str) -> None:
@@ -93,16 +97,17 @@ def _refuse_faults(connection: sqlite3.Connection, heading: str) -> None:
         raise BadInput(f"{heading}: {'; '.join(faults[:3])}.")
 
 
-def _notes(manifest: Manifest, shas: tuple[str, ...]) -> tuple[str, ...]:
-    """Pictures that the record knows and that are not in the copy as they were taken in."""
-    originals = {entry.name.rpartition("/")[2]: entry.sha256 for entry in manifest.files if "/originals/" in entry.name}
+def _notes(manifest: Manifest, folder: str, what: str, shas: tuple[str, ...]) -> tuple[str, ...]:
+    """Pictures or papers that the record knows and that are not in the copy as they were taken in."""
+    own = [entry for entry in manifest.files if entry.name.startswith(f"{folder}/originals/")]
+    originals = {entry.name.rpartition("/")[2]: entry.sha256 for entry in own}
     missing = [sha for sha in shas if sha not in originals]
     changed = [sha for sha, found in originals.items() if sha != found]
     notes = []
     if missing:
-        notes.append(f"{plural(len(missing), 'picture')} of the record not on the disk, such as {missing[0][:12]}…")
+        notes.append(f"{plural(len(missing), what)} of the record not on the disk, such as {missing[0][:12]}…")
     if changed:
-        notes.append(f"{plural(len(changed), 'picture')} not as taken in, such as {changed[0][:12]}…")
+        notes.append(f"{plural(len(changed), what)} not as taken in, such as {changed[0][:12]}…")
     return tuple(notes)
 
 
@@ -122,19 +127,26 @@ def restore(settings: Settings, file: Path, replace: bool = False) -> Restored:
     try:
         manifest = _checked(settings, file, stage)
         aside = settings.data / f"before-restore-{stamp}"
-        moved = (*RECORD_FILES, "photos") if manifest.whole else RECORD_FILES
+        moved = (*RECORD_FILES, "photos", "papers") if manifest.whole else RECORD_FILES
         files.move_aside(settings.data, moved, aside)
         files.bring_in(stage, settings.data, moved)
     finally:
         shutil.rmtree(stage, ignore_errors=True)
-    pictures = sum("/originals/" in entry.name for entry in manifest.files)
-    gone = [sha for sha in manifest.beside if not _original(settings, sha).exists()]
-    notes = (f"{plural(len(gone), 'picture')} that it names not in {settings.photos}.",) if gone else ()
+    pictures = sum(entry.name.startswith("photos/originals/") for entry in manifest.files)
+    notes = _not_there(settings.photos, "picture", manifest.beside)
+    if not manifest.whole:
+        with store.looking_at(settings.database) as connection:
+            notes += _not_there(settings.papers, "paper", store.list_paper_hashes(connection))
     return Restored(manifest.made_at, pictures, sum(manifest.rows.values()), aside if aside.exists() else None, notes)
 
 
-def _original(settings: Settings, sha: str) -> Path:
-    return settings.photos / "originals" / sha[:2] / sha
+def _not_there(folder: Path, what: str, shas: tuple[str, ...]) -> tuple[str, ...]:
+    gone = sum(not _original(folder, sha).exists() for sha in shas)
+    return (f"{plural(gone, what)} that it names not in {folder}.",) if gone else ()
+
+
+def _original(folder: Path, sha: str) -> Path:
+    return folder / "originals" / sha[:2] / sha
 
 
 def _refuse_record(settings: Settings) -> None:
@@ -225,11 +237,13 @@ def look_over(settings: Settings) -> tuple[Finding, ...]:
         rows = store.count_rows(connection)
         links = store.list_dangling_needs(connection)
         shas, public = store.list_picture_hashes(connection), store.list_public_names(connection)
+        papers = store.list_paper_hashes(connection)
     return (
         Finding(f"The record is sound: {plural(sum(rows.values()), 'row')} in {plural(len(rows), 'table')}."),
         _standing(settings),
         *(Finding(f"A link leads nowhere: {link}.", well=False) for link in links),
         *_look_at_pictures(settings, shas, public),
+        *_look_at_papers(settings, papers),
         _newest(settings),
     )
 
@@ -249,7 +263,7 @@ def _look_at_pictures(settings: Settings, shas: tuple[str, ...], public: tuple[s
     for sha in shas:
         path = found.pop(f"photos/originals/{sha[:2]}/{sha}", None)
         if path is None:
-            findings.append(Finding(f"A picture is missing: {_original(settings, sha)}", well=False))
+            findings.append(Finding(f"A picture is missing: {_original(settings.photos, sha)}", well=False))
         elif files.hash_file(path) != sha:
             findings.append(Finding(f"A picture is not as it was taken in: {path}", well=False))
     for name in public:
@@ -259,6 +273,18 @@ def _look_at_pictures(settings: Settings, shas: tuple[str, ...], public: tuple[s
     said = f"{plural(len(shas), 'picture')} and {plural(len(public), 'published picture')} in the record."
     findings += [Finding(f"No row knows this file; it does no harm: {path}") for path in found.values()]
     return [Finding(said), *findings]
+
+
+def _look_at_papers(settings: Settings, shas: tuple[str, ...]) -> list[Finding]:
+    found = dict(files.list_papers(settings.data))
+    findings = [Finding(f"{plural(len(shas), 'paper')} kept as a file in the record.")] if shas else []
+    for sha in shas:
+        path = found.pop(f"papers/originals/{sha[:2]}/{sha}", None)
+        if path is None:
+            findings.append(Finding(f"A paper is missing: {_original(settings.papers, sha)}", well=False))
+        elif files.hash_file(path) != sha:
+            findings.append(Finding(f"A paper is not as it was taken in: {path}", well=False))
+    return findings + [Finding(f"No row knows this file; it does no harm: {path}") for path in found.values()]
 
 
 def _newest(settings: Settings) -> Finding:

@@ -16,6 +16,7 @@ from webapp.backup.rules.keeping import CopyFacts, read_copy_name
 from webapp.backup.rules.manifest import (
     MANIFEST,
     NOT_OURS,
+    PAPER,
     PICTURE,
     README,
     RECORD,
@@ -57,6 +58,14 @@ def list_pictures(data: Path) -> Iterator[tuple[str, Path]]:
             name = path.relative_to(data).as_posix()
             if PICTURE.fullmatch(name) and path.is_file():
                 yield name, path
+
+
+def list_papers(data: Path) -> Iterator[tuple[str, Path]]:
+    """Name inside a copy, and path, of each paper that came as a file."""
+    for path in sorted((data / "papers" / "originals").rglob("*")):
+        name = path.relative_to(data).as_posix()
+        if PAPER.fullmatch(name) and path.is_file():
+            yield name, path
 
 
 def hash_file(path: Path) -> str:

@@ -71,6 +71,14 @@ def list_picture_hashes(connection: sqlite3.Connection) -> tuple[str, ...]:
     return tuple(sha for (sha,) in connection.execute("SELECT sha256 FROM photos_photo ORDER BY sha256"))
 
 
+def list_paper_hashes(connection: sqlite3.Connection) -> tuple[str, ...]:
+    """SHA-256 of each paper that came as a file."""
+    if "papers_paper" not in list_tables(connection):
+        return ()
+    found = connection.execute("SELECT DISTINCT file_sha256 FROM papers_paper WHERE file_sha256 != '' ORDER BY 1")
+    return tuple(sha for (sha,) in found)
+
+
 def list_public_names(connection: sqlite3.Connection) -> tuple[str, ...]:
     if "audience_picture" not in list_tables(connection):
         return ()

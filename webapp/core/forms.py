@@ -145,18 +145,22 @@ class Reader:
             self.wrong(name, "Choose from the list; one of these is not there any more.")
         return tuple(value for value in values if value in choices)
 
-    def file(self, name: str, keep: Callable[[Upload], int]) -> int | None:
-        """The id that `keep` gives to the file sent, or None when none was.
+    def kept(self, name: str, keep: Callable[[Upload], str]) -> str:
+        """What `keep` says of the file sent, or what it said before; empty when no file was sent.
 
-        A kept file's id comes back as `<name>_kept`, so that an error in another field does not lose the picture.
+        It comes back as `<name>_kept`, so that an error in another field does not lose the file.
         """
         try:
             for sent in self.sent.files(name)[:1]:
-                self._kept[f"{name}_kept"] = (str(keep(sent)),)
+                self._kept[f"{name}_kept"] = (keep(sent),)
         except BadInput as bad:
             self.wrong(name, bad.sentence, bad.likely)
-            return None
-        kept = self._kept.get(f"{name}_kept", (self.sent.text(f"{name}_kept"),))[0]
+            return ""
+        return self._kept.get(f"{name}_kept", (self.sent.text(f"{name}_kept"),))[0]
+
+    def file(self, name: str, keep: Callable[[Upload], int]) -> int | None:
+        """The id that `keep` gives to the file sent, or None when none was."""
+        kept = self.kept(name, lambda sent: str(keep(sent)))
         return int(kept) if kept.isdecimal() else None
 
     def flag(self, name: str) -> bool:

@@ -6,6 +6,7 @@ from datetime import date
 from webapp.demo.actions.book import NIGHT, Book, moment
 from webapp.demo.files.painting import Painted
 from webapp.demo.rules.content import Content
+from webapp.demo.rules.papers import PHOTOGRAPHED_ALONE
 from webapp.demo.rules.visits import PHOTOGRAPHED
 from webapp.photos.models import Photo, PhotoChange
 from webapp.surfaces.models import PicturePlace
@@ -17,6 +18,7 @@ _STAGES = {"before insulation": "before", "after insulation": "after"}
 def file_names(content: Content) -> list[str]:
     """Every picture and receipt, and each paper that something rests on, unless a picture shows it already."""
     papers = {row.paper for row in content.results} | {row.paper for row in content.spend if not row.receipt}
+    papers |= PHOTOGRAPHED_ALONE
     wanted = [row.id for row in content.papers if row.id in papers or row.kind.startswith("letter, withdrawal")]
     receipts = [row.id for row in content.receipts]
     return [*(row.id for row in content.pictures), *(name for name in wanted if name not in PHOTOGRAPHED), *receipts]

@@ -9,6 +9,7 @@ from webapp.core.sheets import Sheet
 from webapp.inspections.rules.results import Standing
 from webapp.plan.guard import Here
 from webapp.readiness.pages.before_cover import NOUNS, ClosingLine, LetGoLine, closing_line, let_go_line
+from webapp.readiness.pages.house_papers import HousePaper, house_papers
 from webapp.readiness.rules import keys
 from webapp.readiness.rules.answers import cover_answer
 from webapp.readiness.store import Site, let_go, site
@@ -63,6 +64,7 @@ class HousePage:
     surfaces: tuple[SurfaceBlock, ...]
     permits: tuple[PermitBlock, ...]
     services: tuple[tuple[str, str, str], ...]
+    papers: tuple[HousePaper, ...]
     surfaces_href: str
 
 
@@ -78,6 +80,7 @@ def house_page(session: Session, here: Here) -> HousePage:
         surfaces=blocks,
         permits=_permits(found),
         services=tuple(_service(line) for line in list_lines(session, here.build.id)),
+        papers=house_papers(session, here),
         surfaces_href=f"{here.base}/surfaces",
     )
 
