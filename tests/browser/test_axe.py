@@ -88,6 +88,8 @@ WRONG = (
     (f"{BASE}/phases/1/tasks", {"low": "9", "likely": "2", "high": "soon"}),
     (f"{BASE}/surfaces", {"length": "long"}),
     (f"{BASE}/papers", {"day": "2031-01-01"}),
+    (f"{BASE}/hired", {"licence_seen_on": "2031-01-01"}),
+    (f"{BASE}/tests", {"day": "2031-01-01", "start_time": "26:00"}),
     (f"{BASE}/spend", {"total": "much", "day": "some day"}),
     (f"{BASE}/permits", {"issued_on": "some day"}),
     (f"{BASE}/inspections", {}),
