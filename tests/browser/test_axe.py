@@ -45,6 +45,7 @@ NO_PAGES = (
     "/watch/{slug}/feed.xml",
     "/copies/",
     "/builds/{build}/papers/{code}/file",
+    "/builds/{build}/visits/{visit_id}/packet/pdf",
     "/demo/",
     "/set-up/",
     "/sign-in",

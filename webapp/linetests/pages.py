@@ -135,7 +135,7 @@ def _line(here: Here, test: TestFacts, codes: dict[int, str]) -> TestLine:
         "" if test.running else f"I saw: {test.outcome}",
     )
     return TestLine(
-        title=f"{code} {test.what}".strip(),
+        title=_first_up(f"{code} {test.what}".strip()),
         detail=" ".join(f"{part[:1].upper()}{part[1:]}." for part in parts if part),
         href=f"{here.base}/tests/{test.id}",
         since=since,
@@ -277,12 +277,12 @@ def _gone(test: TestFacts) -> str:
 def _facts(session: Session, here: Here, test: TestFacts, line: str) -> tuple[tuple[str, str], ...]:
     places = {one.id: one.name for one in surfaces.list_surfaces(session, here.build.id)}
     rows = (
-        ("How", test.kind),
+        ("How", _first_up(test.kind)),
         ("Line", line),
         ("Surface", places.get(test.surface_id or 0, "")),
         ("At the start", _read(test.start_reading, test.start_time)),
         ("At the end", _read(test.end_reading, test.end_time)),
-        ("What I saw", test.outcome),
+        ("What I saw", _first_up(test.outcome)),
     )
     return tuple((label, value) for label, value in rows if value)
 

@@ -50,9 +50,7 @@ def waited(client, path: str, **more) -> str:
 
 
 def can_start(client, task_id: int) -> bool:
-    return "May start" in words(client.get(f"{BASE}/tasks/{task_id}")) or bool(
-        soup(client.get(f"{BASE}/tasks/{task_id}")).select("form#start")
-    )
+    return "Nothing stops it" in words(client.get(f"{BASE}/what-stops?task={task_id}"))
 
 
 def test_an_empty_sheet_says_what_it_is_for(client):

@@ -59,7 +59,7 @@ def test_what_is_no_such_number_stays_as_words(text):
         ("92 psi", "91 psi", "from 92 psi to 91 psi"),
         ("92 psi", "92 psi", "stayed at 92 psi"),
         ("1 bar", "100 kPa", "stayed at 100 kPa"),
-        ("to the brim", "to the brim", "stayed at to the brim"),
+        ("to the brim", "to the brim", "to the brim at both ends"),
         ("dry", "dark edge", "from dry to dark edge"),
         ("92 psi", "", "92 psi at the start"),
     ],

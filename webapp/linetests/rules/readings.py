@@ -91,7 +91,9 @@ def moved(start: str, end: str) -> str:
         return f"{end} at the end"
     first, last = read_reading(start), read_reading(end)
     same = first.pascals == last.pascals if first and last else plain_text(start) == plain_text(end)
-    return f"stayed at {end}" if same else f"from {start} to {end}"
+    if same:
+        return f"stayed at {end}" if last else f"{end} at both ends"
+    return f"from {start} to {end}"
 
 
 def also(text: str) -> str:

@@ -30,7 +30,7 @@ def hired_nodes(record: Record, base: str, today: date) -> Iterator[Node]:
                     href=f"{base}/hired/{one.code}/waits/{wait.id}",
                     surface_ids=_surfaces(record, one),
                     rank=wait.id,
-                    ready_says=f"Ask the {one.trade}: {wait.words}",
+                    ready_says="" if wait.asked_on else f"Ask the {one.trade}: {wait.words}",
                 )
 
 
