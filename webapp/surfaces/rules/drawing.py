@@ -161,6 +161,11 @@ class Pens:
         for path in paths:
             self.draw(path.d, path.pen)
 
+    def add(self, layer: Layer) -> None:
+        """What was drawn before, after what is there."""
+        self.draw_all(layer.paths)
+        self.texts.extend(layer.texts)
+
     def write(self, x: float, y: float, words: str, pen: str = "", *, turned: bool = False) -> None:
         self.texts.append(Text(show(x), show(y), words, pen, turned))
 

@@ -1,13 +1,14 @@
 """Runs of cable, pipe and duct as lines from bend to bend, with the letter of the service standing in the line."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
+from functools import lru_cache
 from itertools import pairwise
 from math import hypot
 
 from webapp.surfaces.rules.drawing import LETTER, Pens, Scale, polyline
 from webapp.surfaces.rules.face import Run
 from webapp.surfaces.rules.kinds import SERVICE_LETTERS, LineKind
-from webapp.surfaces.rules.room import Sheet
+from webapp.surfaces.rules.room import Cells, Grid, Sheet
 
 Segment = tuple[float, float, float, float]
 PARTS = (0.5, 0.35, 0.65, 0.2, 0.8)
@@ -42,17 +43,26 @@ def colour_of(service: str) -> str:
     return SERVICE_LETTERS.get(service, "a") or "l2"
 
 
-def segments(run: Run, scale: Scale) -> list[Segment]:
+@lru_cache(maxsize=512)
+def _led(run: Run, scale: Scale) -> tuple[str, tuple[Segment, ...]]:
+    """The path of a run on the sheet, and its segments, the longest first."""
     points = [scale.at(point) for point in run.points]
-    return [(*start, *end) for start, end in pairwise(points)]
+    found = [(*start, *end) for start, end in pairwise(points)]
+    return polyline(points), tuple(sorted(found, key=lambda one: -hypot(one[2] - one[0], one[3] - one[1])))
+
+
+@lru_cache(maxsize=256)
+def _cells(run: Run, scale: Scale, grid: Grid) -> tuple[Cells, ...]:
+    """The cells a run passes."""
+    return tuple(grid.line(*segment) for segment in _led(run, scale)[1])
 
 
 def draw_runs(pens: Pens, runs: Sequence[Run], scale: Scale, sheet: Sheet) -> None:
     for run in runs:
         hidden = " hid" if run.replaced else ""
-        pens.draw(polyline(scale.at(point) for point in run.points), run_pen(run) + hidden)
-        for segment in segments(run, scale):
-            sheet.take_line(*segment)
+        pens.draw(_led(run, scale)[0], run_pen(run) + hidden)
+        for cells in _cells(run, scale, sheet.grid):
+            sheet.cross(cells)
 
 
 def write_letters(pens: Pens, runs: Sequence[Run], scale: Scale, sheet: Sheet) -> None:
@@ -61,25 +71,29 @@ def write_letters(pens: Pens, runs: Sequence[Run], scale: Scale, sheet: Sheet) -
         words, pen = run_letters(run)
         if not words or not run.points[1:]:
             continue
-        x, y = _letter_spot(_longest_first(segments(run, scale)), sheet)
+        spots = _letter_spots(run, scale, sheet.grid)
+        x, y = next((spot for spot, cells in spots if sheet.is_free(cells)), _middle(_led(run, scale)[1][0]))
         sheet.take(x - 6 * len(words), y - 8, 12 * len(words), 16)
         pens.write(x, y + 5.5, words, f"mid {pen}")
 
 
-def _longest_first(found: Iterable[Segment]) -> list[Segment]:
-    return sorted(found, key=lambda one: -hypot(one[2] - one[0], one[3] - one[1]))
+def _middle(one: Segment) -> tuple[float, float]:
+    return (one[0] + one[2]) / 2, (one[1] + one[3]) / 2
 
 
-def _letter_spot(found: list[Segment], sheet: Sheet) -> tuple[float, float]:
-    for x1, y1, x2, y2 in found:
-        if hypot(x2 - x1, y2 - y1) < SHORTEST:
+def _along(one: Segment, part: float) -> tuple[float, float]:
+    return one[0] + (one[2] - one[0]) * part, one[1] + (one[3] - one[1]) * part
+
+
+@lru_cache(maxsize=256)
+def _letter_spots(run: Run, scale: Scale, grid: Grid) -> tuple[tuple[tuple[float, float], Cells], ...]:
+    """Where its letter may stand, the best first, and what must be free there."""
+    found = []
+    for one in _led(run, scale)[1]:
+        if hypot(one[2] - one[0], one[3] - one[1]) < SHORTEST:
             break
-        for part in PARTS:
-            x, y = x1 + (x2 - x1) * part, y1 + (y2 - y1) * part
-            if sheet.is_free(x - 6, y - 8, 12, 16):
-                return x, y
-    x1, y1, x2, y2 = found[0]
-    return (x1 + x2) / 2, (y1 + y2) / 2
+        found += [_along(one, part) for part in PARTS]
+    return tuple(((x, y), grid.box(x - 6, y - 8, 12, 16)) for x, y in found)
 
 
 def write_names(pens: Pens, runs: Sequence[Run], scale: Scale, sheet: Sheet) -> None:
@@ -88,24 +102,26 @@ def write_names(pens: Pens, runs: Sequence[Run], scale: Scale, sheet: Sheet) -> 
     for run in runs:
         if run.tag in {"", run_letters(run)[0]} or run.tag in named:
             continue
-        if _write_name(pens, run, scale, sheet):
-            named.add(run.tag)
+        for (x, y), cells in _name_spots(run, scale, sheet.grid):
+            if sheet.is_free(cells) and not sheet.is_crossed(cells):
+                sheet.put(cells)
+                pens.write(x, y, run.tag, "q halo")
+                named.add(run.tag)
+                break
 
 
-def _write_name(pens: Pens, run: Run, scale: Scale, sheet: Sheet) -> bool:
-    width = LETTER * len(run.tag)
-    for x1, y1, x2, y2 in _longest_first(segments(run, scale)):
+@lru_cache(maxsize=256)
+def _name_spots(run: Run, scale: Scale, grid: Grid) -> tuple[tuple[tuple[float, float], Cells], ...]:
+    """Where its name may stand, the best first, and what must be free there."""
+    width, found = LETTER * len(run.tag), []
+    for one in _led(run, scale)[1]:
+        x1, y1, x2, y2 = one
         if hypot(x2 - x1, y2 - y1) < width + 12:
-            return False
-        for part in PARTS:
-            x, y = x1 + (x2 - x1) * part, y1 + (y2 - y1) * part
-            level = abs(x2 - x1) > abs(y2 - y1)
-            corners = (
-                ((x - width / 2, y - 21), (x - width / 2, y + 5)) if level else ((x + 6, y - 8), (x - 6 - width, y - 8))
-            )
-            for left, top in corners:
-                if sheet.is_free(left, top, width, 16) and not sheet.crossed(left, top, width, 16):
-                    sheet.take(left, top, width, 16)
-                    pens.write(left, top + 13.5, run.tag, "q halo")
-                    return True
-    return False
+            break
+        level = abs(x2 - x1) > abs(y2 - y1)
+        for x, y in (_along(one, part) for part in PARTS):
+            if level:
+                found += [(x - width / 2, y - 21), (x - width / 2, y + 5)]
+            else:
+                found += [(x + 6, y - 8), (x - 6 - width, y - 8)]
+    return tuple(((left, top + 13.5), grid.box(left, top, width, 16)) for left, top in found)
