@@ -1,7 +1,6 @@
 """Measures of a drawing: a chain of openings, running measures from the named corner and the floor, the scale bar."""
 
 from collections.abc import Sequence
-from functools import lru_cache
 
 from webapp.surfaces.rules.drawing import LETTER, Pens, Scale, circle, line, rect, show
 from webapp.surfaces.rules.sketch import scale_bar
@@ -38,7 +37,6 @@ def thinned(values: Sequence[int], most: int) -> list[int]:
     return sorted({found[at * (len(found) - 1) // max(1, most - 1)] for at in range(most)}) if most > 0 else []
 
 
-@lru_cache(maxsize=1024)
 def measured(nm: int, unit: str) -> str:
     """A length as it is lettered in a drawing, where "about" is one sign."""
     return show_length(nm, unit).replace("about ", "~")

@@ -1,9 +1,10 @@
 """Runs of cable, pipe and duct as lines from bend to bend, with the letter of the service standing in the line."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Iterator
 from functools import lru_cache
-from itertools import pairwise
+from itertools import pairwise, takewhile
 from math import hypot
+from typing import NamedTuple
 
 from webapp.surfaces.rules.drawing import LETTER, Pens, Scale, polyline
 from webapp.surfaces.rules.face import Run
@@ -43,85 +44,100 @@ def colour_of(service: str) -> str:
     return SERVICE_LETTERS.get(service, "a") or "l2"
 
 
-@lru_cache(maxsize=512)
-def _led(run: Run, scale: Scale) -> tuple[str, tuple[Segment, ...]]:
-    """The path of a run on the sheet, and its segments, the longest first."""
-    points = [scale.at(point) for point in run.points]
-    found = [(*start, *end) for start, end in pairwise(points)]
-    return polyline(points), tuple(sorted(found, key=lambda one: -hypot(one[2] - one[0], one[3] - one[1])))
+Spot = tuple[float, float, Cells]
+"""where lettering may stand, and what must be free there"""
+
+
+class Way(NamedTuple):
+    """A run as it lies on a sheet. `letters`, `names`: where its letter and its name may stand, the best first;
+    `middle`: where the letter stands if it has no room."""
+
+    d: str
+    pen: str
+    cells: tuple[Cells, ...]
+    words: str
+    lettered: str
+    letters: tuple[Spot, ...]
+    middle: tuple[float, float]
+    name: str
+    names: tuple[Spot, ...]
+
+
+@lru_cache(maxsize=16)
+def ways(runs: tuple[Run, ...], scale: Scale, grid: Grid) -> tuple[Way, ...]:
+    """All runs on a sheet: worked out once, however often other things come and go."""
+    return tuple(_way(run, scale, grid) for run in runs)
 
 
 @lru_cache(maxsize=256)
-def _cells(run: Run, scale: Scale, grid: Grid) -> tuple[Cells, ...]:
-    """The cells a run passes."""
-    return tuple(grid.line(*segment) for segment in _led(run, scale)[1])
+def _way(run: Run, scale: Scale, grid: Grid) -> Way:
+    points = [scale.at(point) for point in run.points]
+    segments: list[Segment] = [(*start, *end) for start, end in pairwise(points)]
+    segments.sort(key=lambda one: -_long(one))
+    words, pen = run_letters(run) if segments else ("", "")
+    return Way(
+        d=polyline(points),
+        pen=f"{run_pen(run)} hid" if run.replaced else run_pen(run),
+        cells=tuple(grid.line(*one) for one in segments),
+        words=words,
+        lettered=f"mid {pen}",
+        letters=tuple(_letter_spots(segments, grid)) if words else (),
+        middle=_along(segments[0], 0.5) if segments else points[0],
+        name="" if run.tag == run_letters(run)[0] else run.tag,
+        names=tuple(_name_spots(run.tag, segments, grid)),
+    )
 
 
-def draw_runs(pens: Pens, runs: Sequence[Run], scale: Scale, sheet: Sheet) -> None:
-    for run in runs:
-        hidden = " hid" if run.replaced else ""
-        pens.draw(_led(run, scale)[0], run_pen(run) + hidden)
-        for cells in _cells(run, scale, sheet.grid):
-            sheet.cross(cells)
-
-
-def write_letters(pens: Pens, runs: Sequence[Run], scale: Scale, sheet: Sheet) -> None:
-    """The letter of its service in each run, where it covers nothing else."""
-    for run in runs:
-        words, pen = run_letters(run)
-        if not words or not run.points[1:]:
-            continue
-        spots = _letter_spots(run, scale, sheet.grid)
-        x, y = next((spot for spot, cells in spots if sheet.is_free(cells)), _middle(_led(run, scale)[1][0]))
-        sheet.take(x - 6 * len(words), y - 8, 12 * len(words), 16)
-        pens.write(x, y + 5.5, words, f"mid {pen}")
-
-
-def _middle(one: Segment) -> tuple[float, float]:
-    return (one[0] + one[2]) / 2, (one[1] + one[3]) / 2
+def _long(one: Segment) -> float:
+    return hypot(one[2] - one[0], one[3] - one[1])
 
 
 def _along(one: Segment, part: float) -> tuple[float, float]:
     return one[0] + (one[2] - one[0]) * part, one[1] + (one[3] - one[1]) * part
 
 
-@lru_cache(maxsize=256)
-def _letter_spots(run: Run, scale: Scale, grid: Grid) -> tuple[tuple[tuple[float, float], Cells], ...]:
-    """Where its letter may stand, the best first, and what must be free there."""
-    found = []
-    for one in _led(run, scale)[1]:
-        if hypot(one[2] - one[0], one[3] - one[1]) < SHORTEST:
-            break
-        found += [_along(one, part) for part in PARTS]
-    return tuple(((x, y), grid.box(x - 6, y - 8, 12, 16)) for x, y in found)
+def _letter_spots(longest_first: Iterable[Segment], grid: Grid) -> Iterator[Spot]:
+    for one in takewhile(lambda one: _long(one) >= SHORTEST, longest_first):
+        for x, y in (_along(one, part) for part in PARTS):
+            yield x, y, grid.box(x - 6, y - 8, 12, 16)
 
 
-def write_names(pens: Pens, runs: Sequence[Run], scale: Scale, sheet: Sheet) -> None:
+def _name_spots(name: str, longest_first: Iterable[Segment], grid: Grid) -> Iterator[Spot]:
+    width = LETTER * len(name)
+    for one in takewhile(lambda one: _long(one) >= width + 12, longest_first):
+        level = abs(one[2] - one[0]) > abs(one[3] - one[1])
+        for x, y in (_along(one, part) for part in PARTS):
+            left, right = (x - width / 2, x - width / 2) if level else (x + 6, x - 6 - width)
+            over, under = (y - 21, y + 5) if level else (y - 8, y - 8)
+            yield left, over, grid.box(left, over, width, 16)
+            yield right, under, grid.box(right, under, width, 16)
+
+
+def draw_runs(pens: Pens, led: Iterable[Way], sheet: Sheet) -> None:
+    for way in led:
+        pens.draw(way.d, way.pen)
+        for cells in way.cells:
+            sheet.cross(cells)
+
+
+def write_letters(pens: Pens, led: Iterable[Way], sheet: Sheet) -> None:
+    """The letter of its service in each run, where it covers nothing else."""
+    for way in led:
+        if way.words:
+            x, y = next(((x, y) for x, y, cells in way.letters if sheet.is_free(cells)), way.middle)
+            sheet.take(x - 6 * len(way.words), y - 8, 12 * len(way.words), 16)
+            pens.write(x, y + 5.5, way.words, way.lettered)
+
+
+def write_names(pens: Pens, led: Iterable[Way], sheet: Sheet) -> None:
     """The circuit or line of each run beside it, once on a surface, where there is room; the table has them all."""
-    named: set[str] = set()
-    for run in runs:
-        if run.tag in {"", run_letters(run)[0]} or run.tag in named:
+    named = {""}
+    for way in led:
+        if way.name in named:
             continue
-        for (x, y), cells in _name_spots(run, scale, sheet.grid):
+        for x, y, cells in way.names:
             if sheet.is_free(cells) and not sheet.is_crossed(cells):
                 sheet.put(cells)
-                pens.write(x, y, run.tag, "q halo")
-                named.add(run.tag)
+                pens.write(x, y + 13.5, way.name, "q halo")
+                named.add(way.name)
                 break
-
-
-@lru_cache(maxsize=256)
-def _name_spots(run: Run, scale: Scale, grid: Grid) -> tuple[tuple[tuple[float, float], Cells], ...]:
-    """Where its name may stand, the best first, and what must be free there."""
-    width, found = LETTER * len(run.tag), []
-    for one in _led(run, scale)[1]:
-        x1, y1, x2, y2 = one
-        if hypot(x2 - x1, y2 - y1) < width + 12:
-            break
-        level = abs(x2 - x1) > abs(y2 - y1)
-        for x, y in (_along(one, part) for part in PARTS):
-            if level:
-                found += [(x - width / 2, y - 21), (x - width / 2, y + 5)]
-            else:
-                found += [(x + 6, y - 8), (x - 6 - width, y - 8)]
-    return tuple(((left, top + 13.5), grid.box(left, top, width, 16)) for left, top in found)

@@ -26,15 +26,21 @@ class Cells(NamedTuple):
 NONE = Cells(0, 0)
 
 
+def both(one: Cells, other: Cells) -> Cells:
+    """The cells of either."""
+    shift = min(one.shift, other.shift)
+    return Cells(shift, one.bits << one.shift - shift | other.bits << other.shift - shift)
+
+
 class Grid(NamedTuple):
-    """How many cells a sheet has across and down: cell (column, row) is bit row * across + column."""
+    """How many cells a sheet has across (in whole bytes) and down: cell (column, row) is bit row * across + column."""
 
     across: int
     down: int
 
     @classmethod
     def of(cls, width: float, height: float) -> "Grid":
-        return cls(ceil(width / CELL) + 1, ceil(height / CELL) + 1)
+        return cls((ceil(width / CELL) // 8 + 1) * 8, ceil(height / CELL) + 1)
 
     def box(self, x: float, y: float, width: float, height: float) -> Cells:
         """The cells of a rectangle; what is beside the sheet has none."""
@@ -169,11 +175,15 @@ def nearest(one: Asked, view: View, seen: int, across: int) -> tuple[float, floa
     if first > last or highest > lowest:
         return None
     free = ~begins(seen, size, across) >> (highest - view.row) * across + first - view.column
-    row_bits, at = (1 << (last - first + 1)) - 1, floor((one.x - 1) / CELL) - first
+    rows, long = lowest - highest + 1, across // 8
+    free &= block(last - first + 1, rows, across)
+    by_rows = free.to_bytes(rows * long, "little") if free else b""
+    at = floor((one.x - 1) / CELL) - first
     before = (1 << (at + 1)) - 1 if at >= 0 else 0
     best, spot, enough = inf, None, inf
-    for row in _outwards(round((one.y - 1) / CELL), highest, lowest):
-        there = free >> (row - highest) * across & row_bits
+    for row in _outwards(round((one.y - 1) / CELL), highest, lowest) if free else ():
+        start = (row - highest) * long
+        there = int.from_bytes(by_rows[start : start + long], "little")
         if not there:
             continue
         top = row * CELL + 1.0
@@ -195,12 +205,11 @@ def cells_of(width: float, height: float) -> Size:
     return floor((width + 2) / CELL) + 1, floor((height + 2) / CELL) + 1
 
 
-def _outwards(middle: int, first: int, last: int) -> list[int]:
+@lru_cache(maxsize=512)
+def _outwards(middle: int, first: int, last: int) -> tuple[int, ...]:
     """The numbers from `first` to `last`, the nearest to `middle` first."""
     middle = min(max(middle, first), last)
-    both = min(middle - first, last - middle)
-    found = [middle, *(number for step in range(1, both + 1) for number in (middle - step, middle + step))]
-    return [*found, *range(middle - both - 1, first - 1, -1), *range(middle + both + 1, last + 1)]
+    return tuple(sorted(range(first, last + 1), key=lambda number: (abs(number - middle), number)))
 
 
 def steps(x1: float, y1: float, x2: float, y2: float) -> list[tuple[float, float]]:

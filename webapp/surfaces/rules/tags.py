@@ -21,6 +21,7 @@ from webapp.surfaces.rules.room import (
     View,
     begins,
     block,
+    both,
     cells_of,
     limits,
     nearest,
@@ -39,8 +40,7 @@ KEPT = 512
 """places remembered: those of a few full walls"""
 
 
-@dataclass(frozen=True, slots=True)
-class Wanted:
+class Wanted(NamedTuple):
     """A tag to be placed: the centre and the reach of what it names."""
 
     id: int
@@ -128,7 +128,6 @@ class Placing:
     def _put(self, one: Wanted, x: float, y: float, width: float) -> None:
         leader, cells = _led(one.x, one.y, one.reach, width, x, y, self.sheet.grid)
         self.sheet.put(cells)
-        self.sheet.take(x, y, width, HEIGHT)
         self.placed.append(Tag(one.id, one.words, one.label, x, y, width, HEIGHT, leader))
 
     def _rows(self) -> float:
@@ -198,10 +197,10 @@ def _crossed(lines: int, x: float, y: float, width: float, across: int) -> int:
 
 @lru_cache(maxsize=2 * KEPT)
 def _led(x: float, y: float, reach: float, width: float, left: float, top: float, grid: Grid) -> tuple[str, Cells]:
-    """The path of the leader to a tag that stands there, empty where it is none, and the cells it takes."""
+    """The path of the leader to a tag that stands there, empty where it is none, and the cells both take."""
     leader = _leader(x, y, reach, left, top, width)
     d = line(*leader) if hypot(leader[2] - leader[0], leader[3] - leader[1]) > 1 else ""
-    return d, grid.line(*leader)
+    return d, both(grid.line(*leader), grid.box(left, top, width, HEIGHT))
 
 
 def _leader(

@@ -136,7 +136,8 @@ def list_items(session: Session, build_id: int) -> tuple[ItemFacts, ...]:
 
 def _item(surfaces: Mapping[int, SurfaceFacts], item: ItemFacts) -> ItemFacts:
     """Placed along its surface, from whichever end it was measured."""
-    return replace(item, x_nm=along(surfaces[item.surface_id], item.from_corner, item.typed_nm))
+    x_nm = along(surfaces[item.surface_id], item.from_corner, item.typed_nm)
+    return item if x_nm == item.x_nm else replace(item, x_nm=x_nm)
 
 
 @kept_list
