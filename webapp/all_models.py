@@ -5,8 +5,11 @@ from webapp.audience import models as audience
 from webapp.core import tables
 from webapp.episodes import models as episodes
 from webapp.footage import models as footage
+from webapp.hired import models as hired
 from webapp.inspections import models as inspections
+from webapp.linetests import models as linetests
 from webapp.money import models as money
+from webapp.papers import models as papers
 from webapp.photos import models as photos
 from webapp.plan import models as plan
 from webapp.surfaces import models as surfaces
@@ -17,8 +20,11 @@ __all__ = [
     "audience",
     "episodes",
     "footage",
+    "hired",
     "inspections",
+    "linetests",
     "money",
+    "papers",
     "photos",
     "plan",
     "surfaces",

@@ -44,9 +44,7 @@ def test_a_day_becomes_an_episode_that_a_stranger_reads(client, stranger, databa
     assert "Still to put right: Ground the two-gang box (South wall)." in told
     assert "5½ h of my own, on 1 day." in told
     assert "Electricity: off, locked, proved dead" in told
-    assert not re.search(r"(?<![0-9a-f])596(?![0-9a-f])", page.text), (
-        "spend stays hidden (a picture's name may hold 596)"
-    )
+    assert not re.search(r"(?<![0-9a-f])596(?![0-9a-f])", page.text), "spend stays hidden; a name may hold 596"
     assert stranger.get(soup(page).select_one("img")["src"]).status_code == 200
     client.post(f"{EPISODES}/1/corrections", data={"words": "South passed on 14 May."})
     assert words(stranger.get("/watch/bindery/1")).startswith("1 Correction, 16 May 2026 South passed on 14 May.")

@@ -42,5 +42,5 @@ class Sent(SQLModel, table=True):
 
 def one_of(column: str, values: type[StrEnum] | tuple[str, ...]) -> CheckConstraint:
     """A CHECK that a text column holds one of `values`: table models do not validate, so the database does."""
-    listed = ", ".join(f"'{value}'" for value in values)
+    listed = ", ".join("'{}'".format(value.replace("'", "''")) for value in values)
     return CheckConstraint(f"{column} IN ({listed})", name=column)

@@ -6,7 +6,15 @@ from sqlalchemy import CheckConstraint, Index, UniqueConstraint
 from sqlmodel import Field
 
 from webapp.core.tables import Table, one_of
-from webapp.plan.rules.kinds import LengthUnit, NeedKind, Strength, TaskState, Weather, Who
+from webapp.plan.rules.kinds import BookedState, LengthUnit, NeedKind, Strength, TaskState, Weather, Who
+
+
+class Lot(Table, table=True):
+    """The ground that builds share: each keeps its own permits and clocks."""
+
+    __tablename__ = "plan_lot"
+    name: str = Field(max_length=80, unique=True)
+    """the builder's own name for it, private"""
 
 
 class Build(Table, table=True):
@@ -19,7 +27,20 @@ class Build(Table, table=True):
     what: str = ""
     length_unit: str = LengthUnit.FEET_INCHES.value
     currency: str = Field(default="USD", max_length=3)
+    lot_id: int | None = Field(default=None, foreign_key="plan_lot.id", index=True)
     made_at: datetime
+
+
+class BuildWord(Table, table=True):
+    """What this builder calls a thing: "inspection", "rough-in", "board", "permit"."""
+
+    __tablename__ = "plan_build_word"
+    __table_args__ = (UniqueConstraint("build_id", "word"),)
+    build_id: int = Field(foreign_key="plan_build.id", index=True)
+    word: str = Field(max_length=20)
+    """Studbay's own word, singular"""
+    one: str = Field(max_length=40)
+    many: str = Field(max_length=40)
 
 
 class Phase(Table, table=True):
@@ -98,3 +119,52 @@ class Need(Table, table=True):
     strength: str = Strength.HARD.value
     lag_days: int = 0
     reason: str = ""
+
+
+class Booked(Table, table=True):
+    """Something that comes on a day for a task: a truck, a hired hand, a helper, a rented machine."""
+
+    __tablename__ = "plan_booked"
+    __table_args__ = (one_of("state", BookedState),)
+    build_id: int = Field(foreign_key="plan_build.id", index=True)
+    task_id: int | None = Field(default=None, foreign_key="plan_task.id", index=True)
+    what: str = Field(max_length=120)
+    day: date | None = None
+    window: str = Field(default="", max_length=40)
+    cancel_by: str = Field(default="", max_length=5)
+    """hour up to which it can be called off without a fee"""
+    cancel_days: int = 0
+    """working days before `day` on which that hour falls"""
+    state: str = BookedState.BOOKED.value
+    note: str = ""
+
+
+class BookedChange(Table, table=True):
+    """What a booking was before."""
+
+    __tablename__ = "plan_booked_change"
+    booked_id: int = Field(foreign_key="plan_booked.id", index=True)
+    field: str = Field(max_length=40)
+    was: str
+    became: str
+    why: str = ""
+    at: datetime
+
+
+class Breach(Table, table=True):
+    """A hold point that the builder's own order breaks, kept knowingly: it stays in view until the order is mended."""
+
+    __tablename__ = "plan_breach"
+    build_id: int = Field(foreign_key="plan_build.id", index=True)
+    what_kind: str = Field(max_length=20)
+    what_id: int
+    needs_kind: str = Field(max_length=20)
+    needs_id: int
+    surface_id: int = 0
+    """0 where no surface is meant"""
+    words: str
+    """what would be hidden, as it was said when it was kept"""
+    why: str = ""
+    on_day: date
+    ended_on: date | None = None
+    """the day the order was mended, or the thing needed was there after all"""

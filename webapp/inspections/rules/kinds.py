@@ -59,10 +59,47 @@ class Evidence(StrEnum):
     """What a result rests on. Until a card, slip or notice is attached it is `my note`."""
 
     MY_NOTE = "my note"
+    THEIR_WORD = "their word"
     CARD = "card signed"
     NOTICE = "notice"
     SLIP = "slip"
     LETTER = "letter"
+
+
+class ClockKind(StrEnum):
+    """How a permit can run out."""
+
+    START = "not started"
+    IDLE = "no approved visit"
+    FIXED = "fixed life"
+
+
+class Span(StrEnum):
+    """What a rule for lapsing counts in."""
+
+    DAYS = "days"
+    MONTHS = "months"
+
+
+class AdviceForm(StrEnum):
+    SAID = "said, not written"
+    WRITTEN = "written message"
+    PRINT = "said, then found in print"
+
+
+class CheckState(StrEnum):
+    """What the builder's own look at one point said."""
+
+    FINE = "fine"
+    TO_DO = "to do"
+    NOT_HERE = "does not apply"
+
+
+class CheckUse(StrEnum):
+    """What a point on a list is for."""
+
+    READY = "readiness"
+    SELF_CHECK = "self-check"
 
 
 class ChangeAnswer(StrEnum):

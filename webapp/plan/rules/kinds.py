@@ -53,6 +53,15 @@ class NeedKind(StrEnum):
     PERMIT = "permit"
 
 
+class BookedState(StrEnum):
+    """How something stands that was to come on a day."""
+
+    BOOKED = "booked"
+    TO_MOVE = "has to be moved"
+    CALLED_OFF = "called off"
+    CAME = "came"
+
+
 WORK_KINDS = (
     "board",
     "checking",
