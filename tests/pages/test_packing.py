@@ -1,4 +1,4 @@
-"""Pages are compressed once, and each sending has its own ids in between: read back with the standard library's gzip."""
+"""Pages are compressed once, and each sending has its own ids in between: read back with the standard gzip."""
 
 import gzip
 import zlib
