@@ -181,7 +181,7 @@ class Pens:
         self.texts.extend(layer.texts)
 
     def write(self, x: float, y: float, words: str, pen: str = "", *, turned: bool = False) -> None:
-        self.texts.append(Text(show(x), show(y), words, pen, turned))
+        self.texts.append(lettered(x, y, words, pen, turned=turned))
 
     def layer(self) -> Layer:
         return Layer(tuple(Path("".join(parts), pen) for pen, parts in self.strokes), tuple(self.texts))
@@ -197,6 +197,10 @@ def show(value: float) -> str:
     """A number of a drawing: two decimals at most."""
     text = f"{value:.2f}".rstrip("0").rstrip(".")
     return "0" if text == "-0" else text
+
+
+def lettered(x: float, y: float, words: str, pen: str = "", *, turned: bool = False) -> Text:
+    return Text(show(x), show(y), words, pen, turned)
 
 
 def rect(x: float, y: float, width: float, height: float) -> str:

@@ -19,7 +19,7 @@ from webapp.surfaces.rules.framing import (
     structure,
 )
 from webapp.surfaces.rules.kinds import SurfaceKind
-from webapp.surfaces.rules.lines import colour_of, draw_runs, ways, write_letters, write_names
+from webapp.surfaces.rules.lines import colour_of, draw_runs, led, write_letters, write_names
 from webapp.surfaces.rules.marking import blocking, drawn_width, mark_at
 from webapp.surfaces.rules.room import Sheet
 from webapp.surfaces.rules.studs import (
@@ -155,17 +155,17 @@ def fill(
     for thing in facts.things:
         if thing.kind == "blocking":
             ground.add(blocking(facts.face, facts.openings, thing, scale))
-    led = ways(facts.runs, scale, sheet.grid)
-    draw_runs(lines, led, sheet)
+    runs = led(facts.runs, scale, sheet.grid)
+    draw_runs(lines, runs, sheet)
     wanted = [
         _mark(ground if thing.kind in LYING else marks, facts, thing, scale, sheet, glance) for thing in facts.things
     ]
     if not glance:
-        write_letters(lines, led, sheet)
+        write_letters(lines, runs, sheet)
     for one in facts.openings:
         _name_opening(ground, one, scale, sheet, facts.face.unit, glance)
     if not glance:
-        write_names(marks, led, sheet)
+        write_names(marks, runs, sheet)
     return (ground.layer(), lines.layer(), marks.layer()), wanted
 
 

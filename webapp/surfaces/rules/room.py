@@ -86,10 +86,6 @@ class Sheet:
     def put(self, cells: Cells) -> None:
         self.full |= cells.bits << cells.shift
 
-    def cross(self, cells: Cells) -> None:
-        """Of lines that had better not be covered."""
-        self.lines |= cells.bits << cells.shift
-
     def is_free(self, cells: Cells) -> bool:
         return not self.full >> cells.shift & cells.bits
 

@@ -271,6 +271,7 @@ def list_places(session: Session, build_id: int, *where: ColumnElement[bool]) ->
     return tuple(PlaceFacts(*row) for row in rows(session, statement.order_by(col(PicturePlace.id).desc())))
 
 
+@kept_list
 def list_changes(session: Session, build_id: int) -> tuple[ChangeFacts, ...]:
     """What was put right on surfaces and what belongs to them, the latest first."""
     statement = select(*_own(SurfaceChange, ChangeFacts)).where(col(SurfaceChange.build_id) == build_id)
