@@ -29,6 +29,7 @@ from webapp.surfaces import store as surfaces
 from webapp.surfaces.store import (
     CoverFacts,
     CoverStepFacts,
+    ItemFacts,
     LiftedFacts,
     QuestionFacts,
     SlotFacts,
@@ -108,6 +109,7 @@ def read_record(session: Session, build_id: int) -> Record:
     visits = inspections.list_visits(session, build_id)
     let_go = surfaces.list_lifted(session, build_id)
     items = [item for item in surfaces.list_items(session, build_id) if item.replaced_on is None]
+    hired = list_hired(session, build_id)
     coverings = tuple(one for one in surfaces.list_covers(session, build_id) if one.stands)
     return Record(
         phases=plan.list_phases(session, build_id),
@@ -128,11 +130,8 @@ def read_record(session: Session, build_id: int) -> Record:
         changes=inspections.list_plan_changes(session, build_id),
         coverings=coverings,
         cover_steps=surfaces.list_cover_steps(session, build_id) if coverings else (),
-        hired=list_hired(session, build_id),
-        hidden=(
-            *((item.id, item.line_id, item.surface_id) for item in items),
-            *((None, run.line_id, run.surface_id) for run in surfaces.list_runs(session, build_id) if run.line_id),
-        ),
+        hired=hired,
+        hidden=_hidden(session, build_id, items) if hired else (),
         surface={wall.id: wall for wall in walls},
         task=parts.task,
         task_surfaces=parts.task_surfaces,
@@ -148,4 +147,12 @@ def read_record(session: Session, build_id: int) -> Record:
         standings={
             kind.id: standings(kind, results_of.get(kind.id, ()), corrections_of.get(kind.id, ())) for kind in kinds
         },
+    )
+
+
+def _hidden(session: Session, build_id: int, items: list[ItemFacts]) -> tuple[tuple[int | None, int | None, int], ...]:
+    runs = (run for run in surfaces.list_runs(session, build_id) if run.line_id)
+    return (
+        *((item.id, item.line_id, item.surface_id) for item in items),
+        *((None, run.line_id, run.surface_id) for run in runs),
     )
