@@ -26,6 +26,7 @@ from webapp.episodes import routes as episodes
 from webapp.footage import routes as footage
 from webapp.inspections import routes as inspections
 from webapp.inspections.pages.naming import name_things
+from webapp.linetests import routes as linetests
 from webapp.money import routes as money
 from webapp.papers import routes as papers
 from webapp.photos import routes as photos
@@ -46,6 +47,7 @@ GUARDED = (
     episodes,
     footage,
     inspections,
+    linetests,
     money,
     papers,
     photos,

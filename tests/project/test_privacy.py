@@ -39,6 +39,7 @@ MACHINERY = {
     ("inspections_inspection", "ask_by"),
     ("episodes_episode", "drafted_from"),
     ("surfaces_cover", "evidence"),
+    ("surfaces_run", "points"),
     ("surfaces_cover", "not_cleared"),
 }
 """Texts with a form of their own (hashes, a moment, JSON): looked for under their own value, not under a mark."""

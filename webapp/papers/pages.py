@@ -126,7 +126,7 @@ def papers_page(session: Session, here: Here, things: Things, kind: str = "", at
         groups=_by_kind(lines),
         old=tuple(line for line in lines if not line.stands),
         kinds=(("", "Every kind"), *((each.value, _first_up(each)) for each in PaperKind)),
-        places=_groups((one for one in things if one.about in used), "place"),
+        places=groups_of((one for one in things if one.about in used), "place"),
         kind=kind,
         at=at,
         any=bool(every),
@@ -242,7 +242,7 @@ def paper_form_page(
         back=f"{base}/{code}" if code else base,
         kinds=tuple((each.value, _first_up(each)) for each in PaperKind),
         ticked=tuple((one.key, one.label) for one in (*ticked, *surfaces)),
-        groups=_groups(one for one in things if not one.past and one.key not in listed),
+        groups=groups_of(one for one in things if not one.past and one.key not in listed),
         has_file=_has_file(paper, state),
         limit_mb=limit_mb,
         form=state,
@@ -257,7 +257,8 @@ def _has_file(paper: PaperFacts | None, state: FormState) -> str:
     return ""
 
 
-def _groups(things: Iterable[Thing], value: str = "key") -> tuple[Group, ...]:
+def groups_of(things: Iterable[Thing], value: str = "key") -> tuple[Group, ...]:
+    """Options of a select, by kind; sent as their `key`, or as their `place` in addresses."""
     by_kind: dict[str, list[tuple[str, str]]] = {}
     for thing in things:
         by_kind.setdefault(thing.kind, []).append((getattr(thing, value), thing.label))

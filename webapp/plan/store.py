@@ -119,8 +119,10 @@ def _columns(columns: tuple[Any, ...]) -> Select[Any]:
 
 def _builds(session: Session) -> tuple[BuildFacts, ...]:
     said: dict[int, list[tuple[str, str]]] = {}
+    general = dict(GENERAL)
     for build_id, word, one, many in rows(session, _columns(_WORD).order_by(col(BuildWord.id))):
-        said.setdefault(build_id, []).extend(((word, one), (dict(GENERAL)[word], many)))
+        if word in general:
+            said.setdefault(build_id, []).extend(((word, one), (general[word], many)))
     found = rows(session, _columns(_BUILD).order_by(col(Build.id).desc()))
     return tuple(replace(BuildFacts(*row), words=tuple(said.get(row[0], ()))) for row in found)
 

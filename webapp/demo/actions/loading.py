@@ -8,7 +8,7 @@ from webapp.accounts.actions import ensure_demo_owner
 from webapp.core.database import Database
 from webapp.core.settings import Settings
 from webapp.demo import store
-from webapp.demo.actions import papering, picturing, placing, planning, telling, visiting, working
+from webapp.demo.actions import hiring, papering, picturing, placing, planning, telling, visiting, working
 from webapp.demo.actions.book import MORNING, Book, moment
 from webapp.demo.files.packaged import read_packaged
 from webapp.demo.files.painting import painting
@@ -51,6 +51,8 @@ def load(database: Database, settings: Settings, today: date) -> str:
         visiting.write_visits(book)
         working.write_spend(book)
         visiting.write_fees(book)
+        hiring.write_hired(book)
+        hiring.write_tests(book)
         papering.write_papers(book, settings)
         working.write_shots(book)
         working.write_days(book)

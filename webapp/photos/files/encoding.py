@@ -40,6 +40,21 @@ def encode(original: bytes, name: str, sizes: tuple[int, ...] = SIZES) -> dict[i
         raise BadInput(f"“{name}” is damaged: it begins as a picture, but cannot be drawn.") from bad
 
 
+def as_jpeg(original: bytes, name: str, longest: int) -> bytes:
+    """A JPEG of nothing but pixels, for what cannot show WebP. Raises BadInput when it cannot be decoded."""
+    try:
+        with opened(io.BytesIO(original), name) as image:
+            image.draft(None, (longest, longest))
+            upright = _in_srgb(ImageOps.exif_transpose(image))
+            out = io.BytesIO()
+            _on_fresh_sheet(upright, longest).save(out, "JPEG", quality=QUALITY)
+            return out.getvalue()
+    except UNREADABLE as bad:
+        if isinstance(bad, BadInput):
+            raise
+        raise BadInput(f"“{name}” is damaged: it begins as a picture, but cannot be drawn.") from bad
+
+
 def _in_srgb(image: Image.Image) -> Image.Image:
     """Pixels as RGB on white, in sRGB: with the profile dropped unseen, a wide-gamut picture would turn pale."""
     profile = image.info.get("icc_profile")
@@ -58,14 +73,19 @@ def _in_srgb(image: Image.Image) -> Image.Image:
     return image.convert("RGB")
 
 
+def _on_fresh_sheet(image: Image.Image, longest: int) -> Image.Image:
+    """The picture brought down in size: comment, EXIF, XMP and profile stay behind on the old sheet."""
+    size = fitted(*image.size, longest)
+    clean = Image.new("RGB", size)
+    clean.paste(image.resize(size, Image.Resampling.LANCZOS, reducing_gap=3.0))
+    return clean
+
+
 def _shrunk(image: Image.Image, size: int) -> Encoded:
-    """The picture on a fresh sheet: comment, EXIF, XMP and profile stay behind on the old one."""
-    width, height = fitted(*image.size, size)
-    clean = Image.new("RGB", (width, height))
-    clean.paste(image.resize((width, height), Image.Resampling.LANCZOS, reducing_gap=3.0))
+    clean = _on_fresh_sheet(image, size)
     out = io.BytesIO()
     clean.save(out, "WEBP", quality=QUALITY, method=METHOD)
-    return Encoded(out.getvalue(), width, height)
+    return Encoded(out.getvalue(), *clean.size)
 
 
 def make_derived(photos: Path, sha256: str) -> None:

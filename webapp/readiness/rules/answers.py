@@ -57,7 +57,8 @@ def cover_answer(network: Network, cover_key: str, surface_name: str) -> CoverAn
 
 
 _KINDS = (
-    *("covering", "change", "basis", "correction", "inspection", "asked", "question", "task", "permit", "fee"),
+    *("covering", "change", "basis", "correction", "inspection", "waited"),
+    *("asked", "question", "task", "permit", "fee"),
     *("count", "offsets", "picture", "shot"),
 )
 """The order of a list of what is owed: what others want first, then my own evidence."""

@@ -66,6 +66,11 @@ def change(change_id: int) -> str:
     return f"change:{change_id}"
 
 
+def waited(wait_id: int) -> str:
+    """Something waited for from a hired trade."""
+    return f"waited:{wait_id}"
+
+
 def need(need_id: int) -> str:
     """A typed need whose other end is not there any more."""
     return f"need:{need_id}"

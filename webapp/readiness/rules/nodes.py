@@ -33,9 +33,9 @@ _LETTERS: Mapping[WaitsFor, str] = dict(zip(WaitsFor, "MISDWFHXA", strict=True))
 @dataclass(frozen=True, slots=True)
 class Node:
     """One thing in the graph. `kind`: task, inspection, correction, question, shot, picture, permit, fee, cover,
-    asked, basis, count, covering (by mistake) or change. `until` is the day it is expected; `detail` says where it
-    comes from, `href` where it is settled, `ready_says` what to call it when nothing stops it; `skippable` is evidence
-    of my own.
+    asked, basis, count, covering (by mistake), change or waited (from a hired trade). `until` is the day it is
+    expected; `detail` says where it comes from, `href` where it is settled, `ready_says` what to call it when nothing
+    stops it; `skippable` is evidence of my own.
     """
 
     key: str

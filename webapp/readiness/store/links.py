@@ -12,6 +12,7 @@ from webapp.plan.rules.kinds import NeedKind, Strength
 from webapp.readiness.rules import keys
 from webapp.readiness.rules.letting import word_holds
 from webapp.readiness.store.covered_nodes import change_links, covering_links
+from webapp.readiness.store.hired_nodes import hired_links
 from webapp.readiness.store.planned import between_tasks, grouped, wait
 from webapp.readiness.store.record import Record
 from webapp.surfaces.rules.kinds import QuestionKind
@@ -230,6 +231,7 @@ def all_links(record: Record, known: set[str]) -> list[Link]:
         *step_links(record),
         *covering_links(record),
         *change_links(record),
+        *hired_links(record),
     ]
     strongest: dict[tuple[str, str], Link] = {}
     for link in joined_with_closers(made, record):

@@ -15,6 +15,7 @@ from webapp.plan.store import BuildFacts, TaskFacts
 from webapp.readiness.rules import keys
 from webapp.readiness.rules.network import Node, WaitsFor
 from webapp.readiness.store.covered_nodes import change_nodes, covering_nodes
+from webapp.readiness.store.hired_nodes import hired_nodes
 from webapp.readiness.store.lost import lost_nodes
 from webapp.readiness.store.owed_nodes import (
     basis_nodes,
@@ -237,5 +238,6 @@ def all_nodes(record: Record, tasks: Iterable[Node], build: BuildFacts, today: d
         *cover_nodes(record, base),
         *covering_nodes(record, base, today),
         *change_nodes(record, base, today),
+        *hired_nodes(record, base, today),
     ]
     return [*found, *lost_nodes(record, base, {node.key for node in found})]

@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 from sqlmodel import Session
 
 from webapp.footage.store import ShotFacts, list_shots
+from webapp.hired.store import HiredFacts, list_hired
 from webapp.inspections import store as inspections
 from webapp.inspections.rules.facts import (
     AskedFacts,
@@ -28,6 +29,7 @@ from webapp.surfaces import store as surfaces
 from webapp.surfaces.store import (
     CoverFacts,
     CoverStepFacts,
+    ItemFacts,
     LiftedFacts,
     QuestionFacts,
     SlotFacts,
@@ -60,6 +62,9 @@ class Record:
     coverings: tuple[CoverFacts, ...] = ()
     """coverings by mistake that stand: neither opened up nor settled since"""
     cover_steps: tuple[CoverStepFacts, ...] = ()
+    hired: tuple[HiredFacts, ...] = ()
+    hidden: tuple[tuple[int | None, int | None, int], ...] = ()
+    """(item, line, surface) of what is hidden and still there; stretches of a line have no item"""
     surface: Mapping[int, SurfaceFacts] = field(default_factory=dict)
     task: Mapping[int, TaskFacts] = field(default_factory=dict)
     task_surfaces: Mapping[int, tuple[int, ...]] = field(default_factory=dict)
@@ -103,6 +108,8 @@ def read_record(session: Session, build_id: int) -> Record:
     corrections_of = grouped((one.inspection_id, one) for one in corrections)
     visits = inspections.list_visits(session, build_id)
     let_go = surfaces.list_lifted(session, build_id)
+    items = [item for item in surfaces.list_items(session, build_id) if item.replaced_on is None]
+    hired = list_hired(session, build_id)
     coverings = tuple(one for one in surfaces.list_covers(session, build_id) if one.stands)
     return Record(
         phases=plan.list_phases(session, build_id),
@@ -123,16 +130,14 @@ def read_record(session: Session, build_id: int) -> Record:
         changes=inspections.list_plan_changes(session, build_id),
         coverings=coverings,
         cover_steps=surfaces.list_cover_steps(session, build_id) if coverings else (),
+        hired=hired,
+        hidden=_hidden(session, build_id, items) if hired else (),
         surface={wall.id: wall for wall in walls},
         task=parts.task,
         task_surfaces=parts.task_surfaces,
         surface_tasks=parts.surface_tasks,
         closers=parts.closers,
-        unmeasured=grouped(
-            (item.surface_id, item.label)
-            for item in surfaces.list_items(session, build_id)
-            if item.replaced_on is None and None in {item.x_nm, item.y_nm}
-        ),
+        unmeasured=grouped((item.surface_id, item.label) for item in items if None in {item.x_nm, item.y_nm}),
         shot_surfaces=grouped((at.shot_id, at.surface_id) for at in surfaces.list_shot_surfaces(session, build_id)),
         let_go=let_go,
         lifted={line.node_key: line for line in let_go},
@@ -142,4 +147,12 @@ def read_record(session: Session, build_id: int) -> Record:
         standings={
             kind.id: standings(kind, results_of.get(kind.id, ()), corrections_of.get(kind.id, ())) for kind in kinds
         },
+    )
+
+
+def _hidden(session: Session, build_id: int, items: list[ItemFacts]) -> tuple[tuple[int | None, int | None, int], ...]:
+    runs = (run for run in surfaces.list_runs(session, build_id) if run.line_id)
+    return (
+        *((item.id, item.line_id, item.surface_id) for item in items),
+        *((None, run.line_id, run.surface_id) for run in runs),
     )

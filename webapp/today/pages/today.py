@@ -11,6 +11,7 @@ from webapp.surfaces.rules.counting import ASKED_BY
 from webapp.today.pages.gap import ComingBack, coming_back
 from webapp.today.pages.section import SectionView, section_view
 from webapp.today.pages.start import CanStart, can_start
+from webapp.today.pages.tests import TestOn, tests_on
 from webapp.today.pages.waits import Appointment, Lapse, WaitLine, first_lapse, next_appointment, wait_lines
 from webapp.today.rules.fits import Chance
 from webapp.today.store import Beside, beside
@@ -50,6 +51,7 @@ class TodayPage:
     """boxes that were not found again after their surface was closed"""
     behind: tuple[tuple[str, str], ...]
     """code and name of surfaces to look behind, the first of the walk around the room"""
+    tests: tuple[TestOn, ...]
     base: str
 
 
@@ -113,5 +115,6 @@ def today_page(session: Session, here: Here, chance: Chance, *, whole: bool = Fa
         episode=_episode(here, about),
         to_find=to_find,
         behind=tuple((one.code, one.name) for one in found.record.surfaces[:MOST_SURFACES]),
+        tests=tests_on(session, here),
         base=here.base,
     )
