@@ -90,7 +90,7 @@ def run(settings: Settings, database: Database, demo_token: str = "", held: date
     opened = serving.listen(settings)
     port = int(opened.getsockname()[1])
     found = serving.addresses(settings, port, "https" if settings.https else "http")
-    with serving.ends_softly(), ExitStack() as beside:
+    with serving.ends_softly() as asked, ExitStack() as beside:
         app.state.reach, keys = Reachable(found), None
         if settings.https:
             app.state.reach, keys = secured(settings, port, found, beside)
@@ -98,7 +98,7 @@ def run(settings: Settings, database: Database, demo_token: str = "", held: date
         if app.state.reach.trust:
             say(*way_in(app.state.reach))
         beside.enter_context(daily_copies(settings, database))
-        serving.serve(app, opened, settings, keys)
+        serving.serve(app, opened, settings, asked, keys)
     serving.fold_log(database)
     database.close()
     say("Stopped. Everything is saved.")

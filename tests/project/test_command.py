@@ -1,5 +1,6 @@
 """The command line and the real server: addresses, refusals in sentences, a clean end, a kill that loses nothing."""
 
+import gc
 import hashlib
 import os
 import re
@@ -12,6 +13,7 @@ import threading
 import warnings
 from collections.abc import Iterator
 from contextlib import closing, contextmanager, suppress
+from dataclasses import replace
 from pathlib import Path
 
 import httpx
@@ -22,6 +24,7 @@ from webapp import paths
 from webapp.__main__ import command_line
 from webapp.accounts import actions
 from webapp.backup.store import looking_at
+from webapp.core import serving
 from webapp.core.database import Database
 from webapp.values.errors import BadInput
 
@@ -130,6 +133,23 @@ def test_https_lets_the_phone_in_with_a_certificate_made_here(tmp_path):
             httpx.get(address, trust_env=False)
         process.send_signal(signal.SIGINT)
         assert process.wait(30) == 0
+
+
+def test_a_stop_that_comes_while_rubbish_is_collected_is_not_lost(app, settings, monkeypatch):
+    """What a signal raises inside a callback of the collector is thrown away by Python; the server must not start."""
+    lost = []
+    monkeypatch.setattr(sys, "unraisablehook", lambda found: lost.append(found.exc_type))
+
+    def stopped(_phase: str, _info: object) -> None:
+        gc.callbacks.remove(stopped)
+        signal.raise_signal(signal.SIGTERM)
+
+    with serving.ends_softly() as asked, closing(serving.listen(replace(settings, port=0))) as opened:
+        gc.callbacks.append(stopped)
+        gc.collect()
+        assert lost == [KeyboardInterrupt]
+        serving.serve(app, opened, settings, asked)
+    assert asked.is_set()
 
 
 def test_the_first_start_prints_a_set_up_address_and_later_ones_do_not(tmp_path):

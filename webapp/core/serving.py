@@ -99,20 +99,23 @@ def address_in_the_house() -> str:
 
 
 @contextmanager
-def ends_softly() -> Iterator[None]:
+def ends_softly() -> Iterator[threading.Event]:
     """Ctrl-C and SIGTERM end the block and nothing more, so that the caller can close the record cleanly.
 
-    Begins before an address is printed: whoever reads it may stop us at once.
+    Begins before an address is printed: whoever reads it may stop us at once. The event says that we were: what a
+    signal raises while rubbish is collected is lost.
     """
+    asked = threading.Event()
 
     def stop(_number: int, _frame: FrameType | None) -> None:
+        asked.set()
         raise KeyboardInterrupt
 
     # SIGINT too: a process started in the background by a script is born ignoring it.
     before = {number: signal.signal(number, stop) for number in (signal.SIGTERM, signal.SIGINT)}
     try:
         with suppress(KeyboardInterrupt):
-            yield
+            yield asked
     finally:
         for number, handler in before.items():
             signal.signal(number, handler)
@@ -131,10 +134,16 @@ def answering_beside(app: ASGIApp, opened: socket.socket) -> Iterator[None]:
         thread.join(timeout=10)
 
 
-def serve(app: ASGIApp, opened: socket.socket, settings: Settings, keys: tuple[Path, Path] | None = None) -> None:
+def serve(
+    app: ASGIApp,
+    opened: socket.socket,
+    settings: Settings,
+    asked: threading.Event,
+    keys: tuple[Path, Path] | None = None,
+) -> None:
     """Answer until a signal; uvicorn lets open answers end and then raises the signal again.
 
-    `keys`: files of certificate and key; with them https is spoken.
+    `asked`: set when we were to stop already. `keys`: files of certificate and key; with them https is spoken.
     """
     certificate, key = keys or (None, None)
     config = uvicorn.Config(
@@ -152,4 +161,5 @@ def serve(app: ASGIApp, opened: socket.socket, settings: Settings, keys: tuple[P
     )
     gc.collect()
     gc.freeze()  # what is loaded by now stays: searching it for rubbish again and again only takes time
-    uvicorn.Server(config).run(sockets=[opened])
+    if not asked.is_set():
+        uvicorn.Server(config).run(sockets=[opened])
