@@ -1,6 +1,5 @@
 """The command line: `studbay demo | serve | backup | restore | check | password`."""
 
-import io
 import secrets
 import socket
 import sys
@@ -14,7 +13,6 @@ from pathlib import Path
 from typing import Annotated
 from urllib.parse import urlsplit
 
-import segno
 import typer
 
 from webapp.accounts import actions as accounts
@@ -30,8 +28,7 @@ from webapp.core.settings import THIS_MACHINE, Settings, read_settings
 from webapp.demo import actions as demo_build
 from webapp.main import create_app, create_trust_app, own_names
 from webapp.phone.files import secure
-from webapp.phone.pages import Reachable
-from webapp.phone.rules.names import show_fingerprint
+from webapp.phone.pages import Reachable, way_in
 from webapp.values.errors import BadInput
 from webapp.values.words import plural
 
@@ -115,19 +112,6 @@ def secured(
     reach = Reachable(found, trust, made.digest)
     beside.enter_context(serving.answering_beside(create_trust_app(settings, reach, made.authority, port), plain))
     return reach, (made.certificate, made.key)
-
-
-def way_in(reach: Reachable) -> tuple[str, ...]:
-    """What is printed for the phone: a code to point its camera at, the address in it, the fingerprint to compare."""
-    drawn = io.StringIO()
-    segno.make(f"{reach.trust}/", error="m", micro=False).terminal(drawn, compact=True, border=2)
-    return (
-        "Each phone has to trust this computer once. Point its camera here, or open the address below:",
-        drawn.getvalue().rstrip("\n"),
-        f"{reach.trust}/",
-        "SHA-256 of the certificate, to be compared on the phone:",
-        show_fingerprint(reach.digest),
-    )
 
 
 @contextmanager

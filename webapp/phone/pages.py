@@ -1,5 +1,6 @@
 """What the pages for the phone receive."""
 
+import io
 from dataclasses import dataclass
 
 import segno
@@ -79,4 +80,17 @@ def trust_page(sheet: Sheet, reach: Reachable, agent: str) -> TrustPage:
         file="/studbay-authority.crt",
         address=next(iter(reach.addresses[1:] or reach.addresses), ""),
         fingerprint=show_fingerprint(reach.digest),
+    )
+
+
+def way_in(reach: Reachable) -> tuple[str, ...]:
+    """What is printed for the phone: a code to point its camera at, the address in it, the fingerprint to compare."""
+    drawn = io.StringIO()
+    segno.make(f"{reach.trust}/", error="m", micro=False).terminal(drawn, compact=True, border=2)
+    return (
+        "Each phone has to trust this computer once. Point its camera here, or open the address below:",
+        drawn.getvalue().rstrip("\n"),
+        f"{reach.trust}/",
+        "SHA-256 of the certificate, to be compared on the phone:",
+        show_fingerprint(reach.digest),
     )
