@@ -11,13 +11,12 @@ from webapp.inspections.actions.corrections import (
 from webapp.inspections.actions.lists import (
     add_asked_item,
     add_inspection,
-    add_permit,
     asked_item_done,
     drop_asked_item,
     edit_inspection,
-    edit_permit,
     move_inspection,
 )
+from webapp.inspections.actions.permits import add_permit, edit_permit
 from webapp.inspections.actions.results import correct_result, not_ready, record_result, withdraw_result
 from webapp.inspections.actions.visits import book_visit, cancel_visit, correct_visit_day, move_visit, pay_fee
 

@@ -9,7 +9,8 @@ from webapp.inspections.forms.changing import (
     read_right,
     read_where,
 )
-from webapp.inspections.forms.lists import inspection_state, permit_state, read_inspection, read_permit
+from webapp.inspections.forms.lists import inspection_state, read_inspection
+from webapp.inspections.forms.permits import permit_state, read_permit
 from webapp.inspections.forms.results import read_changed_result, read_withdrawal
 from webapp.inspections.forms.steps import (
     CorrectionWords,

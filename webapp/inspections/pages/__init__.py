@@ -3,8 +3,9 @@
 from webapp.inspections.pages.changes import change_page, changes_page
 from webapp.inspections.pages.changing import any_page, moved_page, read_ground, where_page
 from webapp.inspections.pages.corrections import correction_page
+from webapp.inspections.pages.fees import fee_page, fees_page
 from webapp.inspections.pages.inspections import inspection_form_page, inspection_page, inspections_page
-from webapp.inspections.pages.permits import fee_page, fees_page, permit_page, permits_page
+from webapp.inspections.pages.permits import permit_page, permits_page
 from webapp.inspections.pages.results import result_page
 from webapp.inspections.pages.visits import visit_context, visit_page
 

@@ -7,7 +7,7 @@ from webapp.core import once
 from webapp.core.dependencies import Config, Reading, Sending, Writing
 from webapp.core.forms import BadForm
 from webapp.core.rendering import go_to, render, render_kept
-from webapp.inspections import actions, forms, pages
+from webapp.inspections import actions, forms, pages, store
 from webapp.photos.actions import keeping
 from webapp.plan.guard import ThisBuild
 from webapp.values.words import plural
@@ -44,7 +44,7 @@ def permit(request: Request, session: Reading, here: ThisBuild, code: str) -> Re
 @router.post("/permits/{code}")
 def edit_permit(request: Request, session: Writing, here: ThisBuild, sent: Sending, code: str) -> Response:
     try:
-        form = forms.read_permit(sent, here.today)
+        form = forms.read_permit(sent, here.today, store.get_permit(session, here.build.id, code))
     except BadForm as bad:
         page = pages.permit_page(session, here, code, bad.state)
         return render(request, "inspections/permit.html", page, status=422)

@@ -4,7 +4,7 @@ from collections.abc import Collection, Mapping
 from dataclasses import dataclass, field
 from datetime import date
 
-from webapp.inspections.rules.kinds import ClearsBy, CorrectionForm, Evidence, ResultKind
+from webapp.inspections.rules.kinds import ClearsBy, ClockKind, CorrectionForm, Evidence, ResultKind, Span
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,6 +100,17 @@ def twice(results: Collection[NewResult], on_record: Mapping[int | None, str]) -
 
 
 @dataclass(frozen=True, slots=True)
+class RuleForm:
+    """One way in which the permit runs out, as typed."""
+
+    kind: ClockKind
+    count: int | None = None
+    span: Span = Span.DAYS
+    words: str = ""
+    source: str = "my guess"
+
+
+@dataclass(frozen=True, slots=True)
 class PermitForm:
     """A permit as typed."""
 
@@ -109,10 +120,12 @@ class PermitForm:
     number: str = ""
     asked_on: date | None = None
     issued_on: date | None = None
-    lapse_days: int | None = None
-    lapse_rule: str = ""
-    rule_source: str = "my guess"
+    started_on: date | None = None
+    started_how: str = ""
+    code_family: str = ""
+    code_edition: str = ""
     closed_on: date | None = None
+    rules: tuple[RuleForm, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -124,8 +137,9 @@ class InspectionForm:
     name: str
     surface_ids: tuple[int, ...] = field(default=())
     must_be_ready: str = ""
-    notice_days: int = 1
-    ask_by: str = "15:30"
+    office_id: int | None = None
+    notice_days: int | None = None
+    ask_by: str = ""
     who: str = "inspector"
     before_what: str = ""
     source: str = "my guess"
