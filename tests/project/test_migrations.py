@@ -196,10 +196,8 @@ def back_to(file: Path, revision: str) -> None:
     engine.dispose()
 
 
-def test_the_one_rule_of_a_permit_becomes_a_row_of_its_own_and_back(tmp_path):
-    """0004: number, words and source are carried over; a permit that said nothing gets no rule."""
-    file = tmp_path / "studbay.sqlite3"
-    at_revision(file, tmp_path / "old", "0003")
+def some_permits(file: Path) -> None:
+    """Three permits and an inspection, as 0003 has them."""
     with closing(sqlite3.connect(file)) as connection, connection:
         connection.execute(
             "INSERT INTO plan_build (slug, name, what, length_unit, currency, made_at) "
@@ -220,6 +218,13 @@ def test_the_one_rule_of_a_permit_becomes_a_row_of_its_own_and_back(tmp_path):
             "notice_days, ask_by, who, before_what, source, holds_cover, renews_permit) "
             "VALUES (1, 1, 1, 'F', 'Framing', '', 2, '14:00', 'inspector', '', 'x', 1, 1)"
         )
+
+
+def test_the_one_rule_of_a_permit_becomes_a_row_of_its_own_and_back(tmp_path):
+    """0004: number, words and source are carried over; a permit that said nothing gets no rule."""
+    file = tmp_path / "studbay.sqlite3"
+    at_revision(file, tmp_path / "old", "0003")
+    some_permits(file)
     migrating.upgrade(file, tmp_path / "backups")
     rules = "SELECT permit_id, kind, count, span, words, source FROM inspections_permit_rule ORDER BY permit_id"
     assert ask(file, rules) == [

@@ -27,7 +27,7 @@ def test_each_permit_shows_its_own_clock_and_where_its_rule_is_from(client, data
     page = words(client.get(f"{BASE}/permits"))
     assert "Lapses after Saturday 11 July 2026" in page
     assert "Framing, part passed, Monday 12 January 2026" in page
-    assert "on Friday 10 July 2026 at the latest, asked for by Wednesday 8 July 2026 15:30" in page
+    assert "Framing would renew it, if it passes. Last useful visit Fri 10 Jul Ask by Wed 8 Jul 15:30" in page
     assert "From: my permit, back page. Your local authority decides." in page
     assert "Lapses after Monday 1 March 2027" in page
 

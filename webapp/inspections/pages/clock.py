@@ -8,7 +8,7 @@ from webapp.inspections.rules.clocks import ExtensionFacts
 from webapp.inspections.rules.facts import FeeFacts, PermitFacts
 from webapp.inspections.rules.kinds import ClockKind
 from webapp.inspections.rules.lapse import Clock, RuleDay, clock_of
-from webapp.inspections.rules.renewing import Way, way_of, way_words
+from webapp.inspections.rules.renewing import Way, last_words, way_of, way_words
 from webapp.inspections.rules.timeline import Timeline, timeline
 from webapp.values.dates import in_days, show_date, show_long_day
 
@@ -67,8 +67,12 @@ class PermitLine:
     decided: str
     line: Timeline | None
     way: str
+    last_visit: str
+    last_ask: str
     only_extension: bool
     soon: bool
+    more_time: str
+    facts: str
     rules: tuple[RuleLine, ...]
     extensions: tuple[ExtensionLine, ...]
     fees: tuple[FeeLine, ...]
@@ -102,6 +106,7 @@ def way_in(book: Book, permit: PermitFacts, clock: Clock | None) -> Way | None:
 def permit_line(book: Book, permit: PermitFacts) -> PermitLine:
     clock = clock_of(permit, book.inspections, book.results)
     way = way_in(book, permit, clock)
+    last_visit, last_ask = last_words(way, book.today) if way else ("", "")
     last = clock.last_day if clock else None
     ask_by = way.chance.ask_by if way and way.chance else None
     from_day = (clock.deciding.from_day if clock.deciding else clock.counting_day) if clock else None
@@ -110,7 +115,7 @@ def permit_line(book: Book, permit: PermitFacts) -> PermitLine:
         name=permit.name,
         covers=permit.covers,
         number=permit.number,
-        made_by=" ".join(part for part in (permit.code_family, permit.code_edition) if part),
+        made_by=", ".join(part for part in (permit.code_family, permit.code_edition) if part),
         issued=_issued(permit),
         began=_began(permit),
         counting=f"{clock.counts[:1].upper()}{clock.counts[1:]}, {show_long_day(clock.counting_day)}" if clock else "",
@@ -120,8 +125,12 @@ def permit_line(book: Book, permit: PermitFacts) -> PermitLine:
         decided=_decided(clock),
         line=timeline(from_day, book.today, last, ask_by) if from_day and last else None,
         way=way_words(way, book.today) if way else "",
+        last_visit=last_visit,
+        last_ask=last_ask,
         only_extension=way is not None and way.only_extension,
         soon=last is not None and 0 <= (last - book.today).days <= NEAR,
+        more_time="" if clock is None or permit.closed_on else f"{book.base}/permits/{permit.code}/extensions/new",
+        facts=f"{book.base}/permits/{permit.code}/facts",
         rules=_rule_lines(permit, clock),
         extensions=tuple(extension_line(book.base, each) for each in permit.extensions),
         fees=fee_lines(book.base, tuple(fee for fee in book.fees if fee.permit_id == permit.id)),
@@ -156,6 +165,13 @@ def _lapse(permit: PermitFacts, clock: Clock | None) -> str:
     return show_long_day(clock.last_day)
 
 
+def lapse_words(permit: PermitFacts, clock: Clock | None, today: date) -> str:
+    """How its time runs in one line, for a list of permits elsewhere."""
+    if clock is None or clock.last_day is None:
+        return f"{_issued(permit)} {_lapse(permit, clock)}" if not permit.closed_on else _issued(permit)
+    return f"Lapses after {show_long_day(clock.last_day)}. {_near(clock.last_day, today)}"
+
+
 def _near(last: date | None, today: date) -> str:
     if last is None:
         return ""
@@ -180,19 +196,26 @@ def _decided(clock: Clock | None) -> str:
 def _rule_lines(permit: PermitFacts, clock: Clock | None) -> tuple[RuleLine, ...]:
     """Every rule as typed, those of a permit that is not issued without a day."""
     if clock is None:
-        waiting = (RuleLine(RULES[ClockKind(one.kind)], one.length, one.words, one.source) for one in permit.rules)
+        waiting = (
+            RuleLine(RULES[ClockKind(one.kind)], one.length, _sentence(one.words), one.source) for one in permit.rules
+        )
         return tuple(waiting)
     decides = clock.deciding.rule.id if clock.deciding and not clock.extension and clock.last_day else 0
     return tuple(
         RuleLine(
             RULES[ClockKind(each.rule.kind)],
             _rule_day(each, permit),
-            each.rule.words,
+            _sentence(each.rule.words),
             each.rule.source,
             each.rule.id == decides,
         )
         for each in clock.rules
     )
+
+
+def _sentence(words: str) -> str:
+    plain = words.strip().rstrip(".")
+    return f"{plain[:1].upper()}{plain[1:]}." if plain else ""
 
 
 def _rule_day(each: RuleDay, permit: PermitFacts) -> str:

@@ -1,5 +1,6 @@
 """V1: permits, each with its own clock; the sheet of one permit."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from sqlmodel import Session
@@ -8,15 +9,35 @@ from webapp.core.forms import FormState
 from webapp.core.sheets import Sheet
 from webapp.inspections import forms, store
 from webapp.inspections.pages.book import read_book
-from webapp.inspections.pages.clock import PermitLine, permit_line
+from webapp.inspections.pages.clock import PermitLine, lapse_words, permit_line
 from webapp.inspections.rules.facts import ChangeFacts
+from webapp.inspections.rules.lapse import clock_of
 from webapp.plan.guard import Here
+from webapp.plan.store.lots import builds_beside, lot_name
+from webapp.values.words import join_words
+
+
+@dataclass(frozen=True, slots=True)
+class OtherLine:
+    """A permit of another build on the same lot, with its own clock."""
+
+    name: str
+    words: str
+    href: str
 
 
 @dataclass(frozen=True, slots=True)
 class PermitsPage:
+    """V1. `lot` is empty while this build names none."""
+
     sheet: Sheet
     permits: tuple[PermitLine, ...]
+    lot: str
+    others: tuple[OtherLine, ...]
+    lot_href: str
+    offices: str
+    offices_words: str
+    calendar: str
     currency: str
     new: str
 
@@ -42,12 +63,33 @@ class PermitPage:
 
 def permits_page(session: Session, here: Here) -> PermitsPage:
     book = read_book(session, here)
+    offices = [each.name for each in book.offices.offices]
     return PermitsPage(
         sheet=here.sheet("V1", "Permits"),
         permits=tuple(permit_line(book, permit) for permit in book.permits.values()),
+        lot=lot_name(session, here.build.lot_id),
+        others=tuple(_others(session, here)),
+        lot_href=f"{here.base}/lot",
+        offices=f"{here.base}/offices",
+        offices_words=f"{join_words(offices)}."
+        if offices
+        else "Weekdays, notice, holidays: they make the days to ask by.",
+        calendar=f"{here.base}/calendar",
         currency=here.build.currency,
         new=f"{here.base}/permits/new",
     )
+
+
+def _others(session: Session, here: Here) -> Iterator[OtherLine]:
+    """Each permit of every other build on the lot. What is read of each build is kept until it changes."""
+    for build in builds_beside(session, here.build):
+        kinds, results = store.list_inspections(session, build.id), store.list_results(session, build.id)
+        permits = store.list_permits(session, build.id)
+        if not permits:
+            yield OtherLine(build.name, "No permit is written down.", f"{build.base}/permits")
+        for permit in permits:
+            words = lapse_words(permit, clock_of(permit, kinds, results), here.today)
+            yield OtherLine(f"{build.name}: {permit.name}", words, f"{build.base}/permits/{permit.code}")
 
 
 def permit_page(session: Session, here: Here, code: str = "", form: FormState | None = None) -> PermitPage:

@@ -129,6 +129,57 @@ class PermitForm:
 
 
 @dataclass(frozen=True, slots=True)
+class OfficeForm:
+    """An office as typed; weekdays with Monday as 0."""
+
+    name: str
+    weekdays: frozenset[int]
+    from_time: str
+    until_time: str
+    notice_days: int
+    ask_by: str
+    cancel_by: str
+    cancel_days: int
+    calendar: str
+    reach: str
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class ClosedForm:
+    """A day off, or a row of days. `open`: the office works in spite of its calendar; `everywhere`: every office."""
+
+    day: date
+    until_day: date | None
+    open: bool
+    why: str
+    everywhere: bool
+
+
+@dataclass(frozen=True, slots=True)
+class ExtensionForm:
+    """More time as it is asked for."""
+
+    asked_on: date | None
+    why: str
+    fee_cents: int | None
+    fee_due: date | None
+
+
+@dataclass(frozen=True, slots=True)
+class AnswerForm:
+    """What was said to a request for more time. `asked_on` stands in where the day of asking was never typed."""
+
+    granted: bool
+    answered_on: date
+    until_day: date | None
+    words: str
+    paper_id: int | None
+    photo_id: int | None
+    asked_on: date | None
+
+
+@dataclass(frozen=True, slots=True)
 class InspectionForm:
     """One kind of inspection as typed."""
 

@@ -12,7 +12,7 @@ from webapp.inspections.rules.booking import Offices, Terms
 from webapp.inspections.rules.facts import InspectionFacts, PermitFacts, VisitFacts
 from webapp.inspections.rules.kinds import ClockKind, Outcome
 from webapp.inspections.rules.lapse import Clock
-from webapp.values.dates import show_long_day
+from webapp.values.dates import show_day, show_long_day
 
 AHEAD = frozenset({Outcome.PLANNED, Outcome.ASKED})
 EXTENSION = "What is left is an extension in writing."
@@ -108,31 +108,38 @@ def _booked(
 
 
 def way_words(way: Way, today: date) -> str:
-    """In whole sentences, with weekdays and hours."""
+    """What would renew it, in whole sentences; the last useful day and its hour stand in `last_words`."""
     if way.kind == ClockKind.START:
-        return (
-            "Work under it has to begin by then, or it ends. Write down the day it begins; a passed visit says so too."
-        )
+        return "Work under it has to begin by then. Write down the day it does; a passed visit says so too."
     if way.kind == ClockKind.FIXED:
         return f"Its whole life ends then, and no visit moves that day. {EXTENSION}"
-    if way.chance is None:
+    chance = way.chance
+    if chance is None:
         return f"No inspection on your list that is still owed would renew it. {EXTENSION}"
-    return _chance_words(way.chance, today)
-
-
-def _chance_words(chance: Chance, today: date) -> str:
-    name, hour = chance.inspection.name, chance.terms.ask_hour
-    if chance.last is None or chance.ask_by is None:
+    name = chance.inspection.name
+    if chance.last is None:
         return f"{name} would renew it, but its office comes on no day before then. {EXTENSION}"
-    last = f"on {show_long_day(chance.last)} at the latest, asked for by {show_long_day(chance.ask_by)} {hour}"
     if not chance.open:
-        was = f"{name} would have had to come {last}."
-        return f"No visit can be had any more before it lapses. {was} {EXTENSION}"
+        too_late = f"{name} had to be asked for by {ask_words(chance)}"
+        return f"No visit can be had any more before it lapses: {too_late}. {EXTENSION}"
     if chance.booked is None or chance.booked.day is None:
         now = " That is today." if chance.ask_by == today else ""
-        return f"{name} would renew it: {last}.{now}"
+        return f"{name} would renew it, if it passes.{now}"
     day = show_long_day(chance.booked.day)
     if chance.is_asked:
-        return f"{name} would renew it if it passes: asked for, {day}. Another one {last}."
-    by = f"{show_long_day(chance.terms.ask_by(chance.booked.day))} {hour}"
-    return f"{name} would renew it if it passes: planned for {day}, ask by {by}. Another one {last}."
+        return f"{name} would renew it, if it passes. Asked for: {day}."
+    by = f"{show_long_day(chance.terms.ask_by(chance.booked.day))} {chance.terms.ask_hour}"
+    return f"{name} would renew it, if it passes. Planned for {day}: ask by {by}."
+
+
+def ask_words(chance: Chance) -> str:
+    """`Wednesday 8 July 2026 15:30`, the last moment to ask for the last useful day."""
+    return f"{show_long_day(chance.ask_by)} {chance.terms.ask_hour}" if chance.ask_by else ""
+
+
+def last_words(way: Way, today: date) -> tuple[str, str]:
+    """`Fri 10 Jul`, `Wed 8 Jul 15:30`: the last useful day, and until when it can be asked for; empty when none is."""
+    chance = way.chance
+    if chance is None or chance.last is None or chance.ask_by is None or not chance.open:
+        return "", ""
+    return show_day(chance.last, today), f"{show_day(chance.ask_by, today)} {chance.terms.ask_hour}"

@@ -3,12 +3,12 @@
 from dataclasses import dataclass
 from datetime import date
 
-from webapp.values.dates import days_between, show_day
+from webapp.values.dates import days_between, show_short_day
 from webapp.values.words import plural
 
 LEFT, RIGHT = 6, 344
-ROOM = 64
-"""least width that keeps two labels apart"""
+ROOM = 104
+"""least width on each side of now that its labels need: nearer to an end it is drawn as near as that"""
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,7 +37,7 @@ def timeline(counting: date, today: date, lapses: date, ask_by: date | None) -> 
     whole = days_between(counting, lapses)
     if whole <= 0:
         return None
-    first, last = show_day(counting, today), show_day(lapses, today)
+    first, last = show_short_day(counting, today), show_short_day(lapses, today)
     gone, left = days_between(counting, today), days_between(today, lapses)
     if left < 0:
         return Timeline(None, None, f"{plural(whole, 'day')}, over", "", first, last, f"It ran from {first} to {last}.")

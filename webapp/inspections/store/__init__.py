@@ -1,5 +1,6 @@
 """Reading permits, inspections and what came of them."""
 
+from webapp.inspections.store.calendar import current_key, find_key, permit_changes, seed_of, visit_moves
 from webapp.inspections.store.changes import (
     list_correction_changes,
     list_inspection_changes,
@@ -26,7 +27,7 @@ from webapp.inspections.store.lists import (
 )
 from webapp.inspections.store.offered import Offer, Offered, asks, offered_for_any, offered_for_move
 from webapp.inspections.store.offices import get_office, list_closed_days, list_offices, read_offices
-from webapp.inspections.store.permits import get_permit, list_permits
+from webapp.inspections.store.permits import get_extension, get_permit, list_paper_names, list_permits
 from webapp.inspections.store.plan_changes import (
     get_plan_change,
     list_plan_change_history,
@@ -38,8 +39,11 @@ __all__ = [
     "Offer",
     "Offered",
     "asks",
+    "current_key",
+    "find_key",
     "get_asked",
     "get_correction",
+    "get_extension",
     "get_fee",
     "get_inspection",
     "get_inspection_by_id",
@@ -58,6 +62,7 @@ __all__ = [
     "list_inspection_changes",
     "list_inspections",
     "list_offices",
+    "list_paper_names",
     "list_permit_changes",
     "list_permits",
     "list_plan_change_history",
@@ -69,5 +74,8 @@ __all__ = [
     "list_visits",
     "offered_for_any",
     "offered_for_move",
+    "permit_changes",
     "read_offices",
+    "seed_of",
+    "visit_moves",
 ]

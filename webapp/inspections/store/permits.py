@@ -1,4 +1,4 @@
-"""Reading permits, each with its rules for lapsing and its extensions, and the calendar's secret address."""
+"""Reading permits, each with its rules for lapsing and its extensions."""
 
 from dataclasses import replace
 from typing import Any
@@ -11,7 +11,9 @@ from webapp.inspections.models import Permit, PermitExtension, PermitRule
 from webapp.inspections.rules.clocks import ExtensionFacts, RuleFacts
 from webapp.inspections.rules.facts import PermitFacts
 from webapp.inspections.store.lists import Where, columns, only
+from webapp.papers.models import Paper
 from webapp.photos.models import Photo
+from webapp.values.errors import NotFound
 
 _PERMIT = ("id", "code", "name", "covers", "number", "asked_on", "issued_on", "started_on", "started_how")
 _RULE = ("id", "permit_id", "kind", "count", "span", "words", "source")
@@ -54,3 +56,19 @@ def list_permits(session: Session, build_id: int) -> tuple[PermitFacts, ...]:
 def get_permit(session: Session, build_id: int, code: str) -> PermitFacts:
     found = _permits(session, col(Permit.build_id) == build_id, col(Permit.code) == code)
     return only(found, f"There is no permit called {code} here.")
+
+
+def get_extension(session: Session, build_id: int, extension_id: int) -> tuple[PermitFacts, ExtensionFacts]:
+    """The permit it is about, and the request itself."""
+    for permit in list_permits(session, build_id):
+        for extension in permit.extensions:
+            if extension.id == extension_id:
+                return permit, extension
+    raise NotFound("There is no such request for more time here.")
+
+
+def list_paper_names(session: Session, build_id: int) -> tuple[tuple[str, str], ...]:
+    """Id and name of every paper that was not replaced, to choose the letter from."""
+    kept = (col(Paper.build_id) == build_id, col(Paper.replaced_by_id).is_(None), col(Paper.ended_on).is_(None))
+    chosen = select(col(Paper.id), col(Paper.name)).where(*kept).order_by(col(Paper.id).desc())
+    return tuple((str(row[0]), row[1]) for row in rows(session, chosen))

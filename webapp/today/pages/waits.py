@@ -6,14 +6,12 @@ from dataclasses import dataclass
 from datetime import date
 
 from webapp.inspections.rules.facts import InspectionFacts, VisitFacts
-from webapp.inspections.rules.kinds import ClockKind, Outcome
-from webapp.inspections.rules.lapse import clock_of
-from webapp.inspections.rules.renewing import way_of, way_words
+from webapp.inspections.rules.kinds import Outcome
 from webapp.inspections.rules.results import still_owed
 from webapp.readiness.rules.network import Root, WaitsFor
 from webapp.readiness.store import Site
 from webapp.today.rules.appointment import Dimension, dimension
-from webapp.values.dates import in_days, show_date, show_day
+from webapp.values.dates import show_day
 from webapp.values.words import join_words
 
 SHOWN = 9
@@ -21,8 +19,6 @@ OF_ONE = 3
 """lines told of each one that is waited for"""
 GATHERED = {"task"}
 """kinds of which all that wait undated for the same stand in one line"""
-NEAR = 60
-"""days before a permit lapses from which the way to renew it is said as well"""
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,16 +43,6 @@ class Appointment:
     late: bool
     line: Dimension
     href: str
-
-
-@dataclass(frozen=True, slots=True)
-class Lapse:
-    """The first permit to lapse, in words."""
-
-    sentence: str
-    near: str
-    href: str
-    day: date
 
 
 def _gathered(roots: Iterable[Root]) -> list[list[Root]]:
@@ -158,24 +144,3 @@ def next_appointment(found: Site) -> Appointment | None:
         line=dimension(found.today, by, day),
         href=f"{found.build.base}/visits/{visit.id}",
     )
-
-
-def first_lapse(found: Site) -> Lapse | None:
-    """By each permit's own rule as typed; None while no permit has a clock that runs."""
-    record = found.record
-    clocks = [(clock_of(one, record.inspections, record.results), one) for one in record.permits]
-    running = [(clock.last_day, clock, permit) for clock, permit in clocks if clock and clock.last_day]
-    if not running:
-        return None
-    last, clock, permit = min(running, key=lambda each: each[0])
-    href = f"{found.build.base}/permits/{permit.code}"
-    if last < found.today:
-        sentence = f"By the rule you typed, {permit.name} stood until {show_date(last)}. Ask your authority what holds."
-        return Lapse(sentence, "", href, last)
-    sentence = f"The first permit to lapse is {permit.name}: {show_date(last)}, unless a visit is approved before then."
-    owed = [one for one in record.inspections if still_owed(one, record.standings[one.id])]
-    way = way_of(permit, clock, owed, record.visits, record.offices, found.today)
-    if way is not None and way.kind != ClockKind.IDLE:
-        sentence = f"The first permit to lapse is {permit.name}: {show_date(last)}."
-    near = f"That is {in_days(last, found.today)}. {way_words(way, found.today) if way else ''}".strip()
-    return Lapse(sentence, near if (last - found.today).days <= NEAR else "", href, last)

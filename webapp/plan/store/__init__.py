@@ -29,6 +29,7 @@ class BuildFacts:
     what: str
     unit: str
     currency: str
+    lot_id: int | None = None
 
     @property
     def base(self) -> str:
@@ -103,7 +104,7 @@ class NextStep:
     held: bool
 
 
-_BUILD = (Build.id, Build.slug, Build.name, Build.what, Build.length_unit, Build.currency)
+_BUILD = (Build.id, Build.slug, Build.name, Build.what, Build.length_unit, Build.currency, Build.lot_id)
 _PHASE = (Phase.id, Phase.position, Phase.title, Phase.purpose)
 _TASK = tuple(getattr(Task, name) for name in TaskFacts.__dataclass_fields__)
 _NEED = tuple(getattr(Need, name) for name in NeedFacts.__dataclass_fields__)
