@@ -12,6 +12,7 @@ from webapp.inspections.rules.facts import PermitFacts
 from webapp.inspections.rules.record import AnswerForm, ExtensionForm
 from webapp.values.dates import show_date
 from webapp.values.errors import RuleBroken
+from webapp.values.own_words import own
 from webapp.values.verdict import Reason, Verdict
 
 
@@ -22,9 +23,9 @@ def _refuse(sentence: str) -> None:
 def ask_extension(session: Session, build_id: int, permit: PermitFacts, form: ExtensionForm) -> PermitExtension:
     """Raises RuleBroken for a permit that was never issued or is closed, and while another one has no answer."""
     if permit.issued_on is None:
-        _refuse("This permit was not issued yet, so there is no time to make longer.")
+        _refuse(f"This {own('permit')} was not issued yet, so there is no time to make longer.")
     if permit.closed_on is not None:
-        _refuse(f"This permit was closed on {show_date(permit.closed_on)}.")
+        _refuse(f"This {own('permit')} was closed on {show_date(permit.closed_on)}.")
     if any(each.open for each in permit.extensions):
         _refuse("One is asked for already and has no answer. Write down what was said to it, or take it back.")
     row = PermitExtension(permit_id=permit.id, asked_on=form.asked_on, why=form.why, at=clock.now())

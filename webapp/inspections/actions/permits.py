@@ -13,6 +13,7 @@ from webapp.inspections.rules.kinds import ClockKind
 from webapp.inspections.rules.record import PermitForm, RuleForm
 from webapp.values.dates import show_date
 from webapp.values.errors import RuleBroken
+from webapp.values.own_words import own
 from webapp.values.verdict import Reason, Verdict
 from webapp.values.words import plural
 
@@ -52,7 +53,9 @@ def said_so(value: object) -> str:
 
 def add_permit(session: Session, build_id: int, form: PermitForm) -> Permit:
     """Raises RuleBroken when the short name is taken."""
-    refuse_taken(any(each.code == form.code for each in store.list_permits(session, build_id)), form.code, "permit")
+    refuse_taken(
+        any(each.code == form.code for each in store.list_permits(session, build_id)), form.code, own("permit")
+    )
     permit = Permit(build_id=build_id, **{name: getattr(form, name) for name in _LABELS})
     session.add(permit)
     session.flush()
@@ -64,7 +67,7 @@ def edit_permit(session: Session, build_id: int, code: str, form: PermitForm, wh
     """Put a permit right; each part that changed keeps what it was. Returns how many changed."""
     before = store.get_permit(session, build_id, code)
     others = (each for each in store.list_permits(session, build_id) if each.id != before.id)
-    refuse_taken(any(each.code == form.code for each in others), form.code, "permit")
+    refuse_taken(any(each.code == form.code for each in others), form.code, own("permit"))
     changes = [
         (label, said_so(getattr(before, name)), said_so(getattr(form, name)))
         for name, label in _LABELS.items()

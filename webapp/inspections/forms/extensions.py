@@ -11,6 +11,7 @@ from webapp.inspections.rules.record import AnswerForm, ExtensionForm
 from webapp.plan.guard import Here
 from webapp.values.dates import parse_day, same_day_in, show_date
 from webapp.values.money import parse_money
+from webapp.values.own_words import own
 
 GRANTED, REFUSED = "granted", "refused"
 LONGEST = timedelta(days=800)
@@ -24,7 +25,7 @@ def read_extension(sent: Submitted, here: Here, issued_on: date | None) -> Exten
     if asked and issued_on and asked < issued_on:
         later = same_day_in(asked, asked.year + 1)
         likely = (later.isoformat(),) if later and issued_on <= later <= here.today else ()
-        sentence = f"The permit was issued on {show_date(issued_on)}; more time is asked for after that."
+        sentence = f"The {own('permit')} was issued on {show_date(issued_on)}; more time is asked for after that."
         read.wrong("asked_on", sentence, likely)
     why = read.text("why", most=1000)
     cents = read.parsed("fee", lambda text: parse_money(text, here.build.currency))

@@ -6,6 +6,7 @@ from webapp.core.forms import FormState, Reader, Submitted
 from webapp.inspections.forms.parts import code_of, hour
 from webapp.inspections.rules.facts import InspectionFacts
 from webapp.inspections.rules.record import InspectionForm
+from webapp.values.own_words import own
 
 
 def read_inspection(
@@ -13,8 +14,8 @@ def read_inspection(
 ) -> InspectionForm:
     """`permits`, `surfaces`, `offices`: what is chosen -> its id. Notice and hour are empty where the office's hold."""
     read = Reader(sent)
-    name = read.text("name", "What is the inspection called here?", most=120)
-    permit = read.one_of("permit", permits.keys(), required="Under which permit is it?")
+    name = read.text("name", f"What is the {own('inspection')} called here?", most=120)
+    permit = read.one_of("permit", permits.keys(), required=f"Under which {own('permit')} is it?")
     chosen = read.many_of("surfaces", surfaces.keys())
     notice = read.whole("notice_days", least=0, most=60)
     office = read.one_of("office", ("", *offices))

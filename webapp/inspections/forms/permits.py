@@ -9,6 +9,7 @@ from webapp.inspections.rules.facts import PermitFacts
 from webapp.inspections.rules.kinds import ClockKind, Span
 from webapp.inspections.rules.record import PermitForm, RuleForm
 from webapp.values.dates import same_day_in
+from webapp.values.own_words import own
 
 FIELDS: Mapping[str, ClockKind] = {"idle": ClockKind.IDLE, "start": ClockKind.START, "fixed": ClockKind.FIXED}
 """first part of the names of fields -> the rule they are about"""
@@ -20,7 +21,7 @@ LONG_AGO = timedelta(days=548)
 def read_permit(sent: Submitted, today: date, before: PermitFacts | None = None) -> PermitForm:
     """`before`: the permit as it stands; days that were right then are not asked about again."""
     read = Reader(sent)
-    name = read.text("name", "What is the permit called? Electrical permit, for one.", most=120)
+    name = read.text("name", f"What is the {own('permit')} called? Electrical permit, for one.", most=120)
     made = PermitForm(
         code=code_of(read, name),
         name=name,
@@ -77,7 +78,9 @@ def _days_asked_about(read: Reader, made: PermitForm, today: date, before: Permi
             ask_year(read, "issued_on", made.issued_on, today, "today")
     if made.started_on and made.issued_on and made.started_on != old_start:
         if made.started_on < made.issued_on:
-            sentence = "Work would have begun before the permit was issued. If it did, tick “The days are right”."
+            sentence = (
+                f"Work would have begun before the {own('permit')} was issued. If it did, tick “The days are right”."
+            )
             read.wrong("started_on", sentence, _later_year(made.started_on, made.issued_on))
         else:
             ask_year(read, "started_on", made.started_on, made.issued_on, "the day of issue")

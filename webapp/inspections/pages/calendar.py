@@ -65,16 +65,16 @@ def calendar_page(session: Session, here: Here, host: str) -> CalendarPage:
     key = store.current_key(session, here.build.id)
     found = [each for each in events(_told(session, here.build.id, here.today)) if each.day >= here.today]
     ahead = [each for each in found if each.status is not Status.OFF]
-    own = f"{here.base}/calendar"
+    base = f"{here.base}/calendar"
     return CalendarPage(
-        sheet=here.sheet("V1", "Permits", "Calendar"),
+        sheet=here.sheet("V1", own("Permits"), "Calendar"),
         address=f"{host.rstrip('/')}/calendar/{key.secret}.ics" if key else "",
         since=show_date(key.made_at.date()) if key else "",
         ahead=tuple(_line(each, here.today) for each in ahead[:SHOWN]),
         more=max(len(ahead) - SHOWN, 0),
-        file=f"{own}.ics",
-        make=f"{own}/key",
-        end=f"{own}/end",
+        file=f"{base}.ics",
+        make=f"{base}/key",
+        end=f"{base}/end",
         back=f"{here.base}/permits",
     )
 

@@ -11,6 +11,7 @@ from webapp.inspections.rules.lapse import Clock, RuleDay, clock_of
 from webapp.inspections.rules.renewing import Way, last_words, way_of, way_words
 from webapp.inspections.rules.timeline import Timeline, timeline
 from webapp.values.dates import in_days, show_date, show_long_day
+from webapp.values.own_words import own
 
 RULES = {
     ClockKind.START: "If work has not begun",
@@ -93,7 +94,7 @@ def fee_words(fee: FeeFacts) -> str:
     if fee.paid_on:
         return f"{why}Paid on {show_date(fee.paid_on)}."
     due = f" Due on {show_date(fee.due_on)}." if fee.due_on else ""
-    stops = " No visit under this permit is taken until it is." if fee.stops_visits else ""
+    stops = f" No visit under this {own('permit')} is taken until it is." if fee.stops_visits else ""
     return f"{why}Not paid yet.{due}{stops}"
 
 
@@ -161,7 +162,7 @@ def _lapse(permit: PermitFacts, clock: Clock | None) -> str:
     if clock.last_day is None:
         if any(each.met for each in clock.rules) and all(each.met or not each.last_day for each in clock.rules):
             return "Work has begun, and no other rule is written down."
-        return "No number of days is written down yet. It stands on the permit or its handout."
+        return f"No number of days is written down yet. It stands on the {own('permit')} or its handout."
     return show_long_day(clock.last_day)
 
 

@@ -14,6 +14,7 @@ from webapp.inspections.rules.clocks import ExtensionFacts
 from webapp.inspections.rules.facts import PermitFacts
 from webapp.inspections.rules.lapse import clock_of
 from webapp.plan.guard import Here
+from webapp.values.own_words import own
 
 Choices = tuple[tuple[str, str], ...]
 ANSWERS: Choices = (("granted", "Granted"), ("refused", "Refused"))
@@ -58,7 +59,7 @@ def extension_page(
     state = forms.extension_state(extension, here.today)
     fee_id = extension.fee_id if extension else None
     return ExtensionPage(
-        sheet=here.sheet(f"V1-{permit.code}", "Permits", "More time"),
+        sheet=here.sheet(f"V1-{permit.code}", own("Permits"), "More time"),
         permit=permit_line(book, permit),
         extension=extension,
         words=extension_words(extension) if extension else "",

@@ -12,6 +12,7 @@ from webapp.inspections.pages.clock import FeeLine, fee_lines, fee_words
 from webapp.inspections.rules.facts import FeeFacts
 from webapp.plan.guard import Here
 from webapp.values.dates import show_date
+from webapp.values.own_words import own
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,7 +47,7 @@ def fee_page(session: Session, here: Here, fee_id: int, form: FormState | None =
     visit = next((each for each in book.visits if each.id == fee.visit_id), None)
     named = f"{book.inspection(visit.inspection_id).name}, {book.visit_line(visit).words.lower()}" if visit else ""
     return FeePage(
-        sheet=here.sheet("V1", "Permits", "A fee"),
+        sheet=here.sheet("V1", own("Permits"), "A fee"),
         currency=here.build.currency,
         fee=fee,
         words=fee_words(fee),
@@ -61,7 +62,7 @@ def fee_page(session: Session, here: Here, fee_id: int, form: FormState | None =
 def fees_page(session: Session, here: Here) -> FeesPage:
     owed = tuple(fee for fee in store.list_fees(session, here.build.id) if fee.paid_on is None)
     return FeesPage(
-        sheet=here.sheet("V1", "Permits", "Fees not paid yet"),
+        sheet=here.sheet("V1", own("Permits"), "Fees not paid yet"),
         currency=here.build.currency,
         fees=fee_lines(here.base, owed),
         total_cents=sum(fee.amount_cents for fee in owed),

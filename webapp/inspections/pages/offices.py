@@ -15,6 +15,7 @@ from webapp.inspections.rules.wording import weekday_words
 from webapp.inspections.store.holidays import holidays_in
 from webapp.plan.guard import Here
 from webapp.values.dates import WEEKDAYS, show_date, show_day, show_long_day
+from webapp.values.own_words import own
 from webapp.values.words import join_words, plural
 
 Choices = tuple[tuple[str, str], ...]
@@ -85,7 +86,7 @@ def _line(here: Here, office: OfficeFacts, kinds: tuple[InspectionFacts, ...]) -
         name=office.name,
         comes=f"Comes on {weekday_words(office.weekdays)}{hours}",
         asking=f"{plural(office.notice_days, 'working day')} of notice, asked for by {office.ask_by}.{off}",
-        used=f"For {join_words(used)}." if used else "No inspection is asked for here yet.",
+        used=f"For {join_words(used)}." if used else f"No {own('inspection')} is asked for here yet.",
         href=f"{here.base}/offices/{office.id}",
     )
 
@@ -94,7 +95,7 @@ def offices_page(session: Session, here: Here) -> OfficesPage:
     kinds = store.list_inspections(session, here.build.id)
     without = [each.name for each in kinds if each.office_id is None]
     return OfficesPage(
-        sheet=here.sheet("V1", "Permits", "Offices and their days"),
+        sheet=here.sheet("V1", own("Permits"), "Offices and their days"),
         offices=tuple(_line(here, office, kinds) for office in store.list_offices(session, here.build.id)),
         without=join_words(without),
         new=f"{here.base}/offices/new",
@@ -115,7 +116,7 @@ def office_page(
     kinds = store.list_inspections(session, here.build.id)
     action = f"{listed}/{office.id}" if office else listed
     return OfficePage(
-        sheet=here.sheet("V1", "Permits", office.name if office else "A new office"),
+        sheet=here.sheet("V1", own("Permits"), office.name if office else "A new office"),
         heading=office.name if office else "A new office",
         line=_line(here, office, kinds) if office else None,
         reach=office.reach if office else "",

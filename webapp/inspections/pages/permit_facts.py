@@ -17,6 +17,7 @@ from webapp.plan import store as plan
 from webapp.plan.guard import Here
 from webapp.plan.rules.kinds import TaskState
 from webapp.values.dates import show_date, show_long_day
+from webapp.values.own_words import own
 from webapp.values.words import plural
 
 
@@ -52,7 +53,7 @@ def permit_facts_page(session: Session, here: Here, code: str) -> PermitFactsPag
     newest = kept[-1] if kept else None
     base = f"{here.base}/permits/{permit.code}"
     return PermitFactsPage(
-        sheet=here.sheet(f"V1-{permit.code}", "Permits", f"Facts for more time: {permit.name}"),
+        sheet=here.sheet(f"V1-{permit.code}", own("Permits"), f"Facts for more time: {permit.name}"),
         permit=permit_line(book, permit),
         reason=newest.why if newest else "",
         reason_href=f"{here.base}/extensions/{newest.id}" if newest else f"{base}/extensions/new",

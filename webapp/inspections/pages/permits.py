@@ -14,6 +14,7 @@ from webapp.inspections.rules.facts import ChangeFacts
 from webapp.inspections.rules.lapse import clock_of
 from webapp.plan.guard import Here
 from webapp.plan.store.lots import builds_beside, lot_name
+from webapp.values.own_words import own
 from webapp.values.words import join_words
 
 
@@ -65,7 +66,7 @@ def permits_page(session: Session, here: Here) -> PermitsPage:
     book = read_book(session, here)
     offices = [each.name for each in book.offices.offices]
     return PermitsPage(
-        sheet=here.sheet("V1", "Permits"),
+        sheet=here.sheet("V1", own("Permits")),
         permits=tuple(permit_line(book, permit) for permit in book.permits.values()),
         lot=lot_name(session, here.build.lot_id),
         others=tuple(_others(session, here)),
@@ -86,7 +87,7 @@ def _others(session: Session, here: Here) -> Iterator[OtherLine]:
         kinds, results = store.list_inspections(session, build.id), store.list_results(session, build.id)
         permits = store.list_permits(session, build.id)
         if not permits:
-            yield OtherLine(build.name, "No permit is written down.", f"{build.base}/permits")
+            yield OtherLine(build.name, f"No {own('permit')} is written down.", f"{build.base}/permits")
         for permit in permits:
             words = lapse_words(permit, clock_of(permit, kinds, results), here.today)
             yield OtherLine(f"{build.name}: {permit.name}", words, f"{build.base}/permits/{permit.code}")
@@ -96,11 +97,12 @@ def permit_page(session: Session, here: Here, code: str = "", form: FormState | 
     """The permit with that short name; a blank one when none is given."""
     back, currency = f"{here.base}/permits", here.build.currency
     if not code:
-        sheet = here.sheet("V1", "Permits", "A new permit")
-        return PermitPage(sheet, "A new permit", None, (), currency, back, back, form or forms.permit_state(None))
+        new = f"A new {own('permit')}"
+        sheet = here.sheet("V1", own("Permits"), new)
+        return PermitPage(sheet, new, None, (), currency, back, back, form or forms.permit_state(None))
     permit = store.get_permit(session, here.build.id, code)
     return PermitPage(
-        sheet=here.sheet(f"V1-{permit.code}", "Permits", permit.name),
+        sheet=here.sheet(f"V1-{permit.code}", own("Permits"), permit.name),
         heading=permit.name,
         line=permit_line(read_book(session, here), permit),
         changes=store.list_permit_changes(session, permit.id),

@@ -10,6 +10,7 @@ from webapp.core.rendering import go_to, render
 from webapp.inspections import actions, forms, pages, store
 from webapp.photos.actions import keeping
 from webapp.plan.guard import ThisBuild
+from webapp.values.own_words import own
 
 router = APIRouter()
 TEMPLATE = "inspections/extension.html"
@@ -57,7 +58,9 @@ def amend_extension(request: Request, session: Writing, here: ThisBuild, sent: S
         page = pages.extension_page(session, here, permit, found, ask_form=bad.state)
         return render(request, TEMPLATE, page, status=422)
     actions.amend_extension(session, here.build.id, permit, found, form)
-    return go_to(f"{here.base}/extensions/{extension_id}", say="Put right. What stood there is kept with the permit.")
+    return go_to(
+        f"{here.base}/extensions/{extension_id}", say=f"Put right. What stood there is kept with the {own('permit')}."
+    )
 
 
 @router.post("/extensions/{extension_id}/answer")
@@ -75,7 +78,8 @@ def answer_extension(
         return render(request, TEMPLATE, page, status=422)
     actions.answer_extension(session, permit, found, form)
     return go_to(
-        f"{here.base}/permits/{permit.code}", say="Written down. The permit’s last day follows what is on paper."
+        f"{here.base}/permits/{permit.code}",
+        say=f"Written down. The {own('permit')}’s last day follows what is on paper.",
     )
 
 

@@ -10,6 +10,7 @@ from webapp.core.rendering import go_to, render, render_kept
 from webapp.inspections import actions, forms, pages
 from webapp.inspections.store.holidays import supported
 from webapp.plan.guard import ThisBuild
+from webapp.values.own_words import own
 
 router = APIRouter()
 OFFICE = "inspections/office.html"
@@ -36,7 +37,7 @@ def add_office(request: Request, session: Writing, here: ThisBuild, sent: Sendin
         return render(request, OFFICE, pages.office_page(session, here, form=bad.state), status=422)
     office = actions.add_office(session, here.build.id, form)
     answer = f"{here.base}/offices/{office.id}"
-    return go_to(saving.remember(answer), say="Choose it on each inspection that is asked for there.")
+    return go_to(saving.remember(answer), say=f"Choose it on each {own('inspection')} that is asked for there.")
 
 
 @router.get("/offices/{office_id}")

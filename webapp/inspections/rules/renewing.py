@@ -13,6 +13,7 @@ from webapp.inspections.rules.facts import InspectionFacts, PermitFacts, VisitFa
 from webapp.inspections.rules.kinds import ClockKind, Outcome
 from webapp.inspections.rules.lapse import Clock
 from webapp.values.dates import show_day, show_long_day
+from webapp.values.own_words import own
 
 AHEAD = frozenset({Outcome.PLANNED, Outcome.ASKED})
 EXTENSION = "What is left is an extension in writing."
@@ -115,7 +116,7 @@ def way_words(way: Way, today: date) -> str:
         return f"Its whole life ends then, and no visit moves that day. {EXTENSION}"
     chance = way.chance
     if chance is None:
-        return f"No inspection on your list that is still owed would renew it. {EXTENSION}"
+        return f"No {own('inspection')} on your list that is still owed would renew it. {EXTENSION}"
     name = chance.inspection.name
     if chance.last is None:
         return f"{name} would renew it, but its office comes on no day before then. {EXTENSION}"

@@ -14,6 +14,7 @@ from webapp.inspections.store.lists import Where, columns, only
 from webapp.papers.models import Paper
 from webapp.photos.models import Photo
 from webapp.values.errors import NotFound
+from webapp.values.own_words import own
 
 _PERMIT = ("id", "code", "name", "covers", "number", "asked_on", "issued_on", "started_on", "started_how")
 _RULE = ("id", "permit_id", "kind", "count", "span", "words", "source")
@@ -55,7 +56,7 @@ def list_permits(session: Session, build_id: int) -> tuple[PermitFacts, ...]:
 
 def get_permit(session: Session, build_id: int, code: str) -> PermitFacts:
     found = _permits(session, col(Permit.build_id) == build_id, col(Permit.code) == code)
-    return only(found, f"There is no permit called {code} here.")
+    return only(found, f"There is no {own('permit')} called {code} here.")
 
 
 def get_extension(session: Session, build_id: int, extension_id: int) -> tuple[PermitFacts, ExtensionFacts]:

@@ -2,6 +2,7 @@
 
 from webapp.plan.actions.lots import put_on_lot
 from webapp.plan.actions.needs import Circle, TypedNeed, add_need, drop_need
+from webapp.plan.actions.own_words import say_own_words
 from webapp.plan.actions.states import correct_days, finish, note_surfaces, reopen_task, start_task
 from webapp.plan.actions.writing import (
     NewBuild,
@@ -34,5 +35,6 @@ __all__ = [
     "note_surfaces",
     "put_on_lot",
     "reopen_task",
+    "say_own_words",
     "start_task",
 ]

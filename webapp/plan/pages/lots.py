@@ -10,6 +10,7 @@ from webapp.plan.pages.place import Here
 from webapp.plan.pages.wording import Options
 from webapp.plan.store import list_builds
 from webapp.plan.store.lots import list_lots
+from webapp.values.own_words import own
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,7 +35,7 @@ def lot_choices(session: Session) -> Options:
 
 def lot_page(session: Session, here: Here, form: FormState | None = None) -> LotPage:
     return LotPage(
-        sheet=here.sheet("V1", "Permits", "The lot"),
+        sheet=here.sheet("V1", own("Permits"), "The lot"),
         lots=lot_choices(session),
         action=f"{here.base}/lot",
         back=f"{here.base}/permits",

@@ -9,6 +9,7 @@ from webapp.inspections.rules.renewing import last_words, way_of, way_words
 from webapp.inspections.rules.results import still_owed
 from webapp.readiness.store import Site
 from webapp.values.dates import in_days, show_date
+from webapp.values.own_words import own
 
 NEAR = 60
 """days before a permit lapses from which the way to renew it is said as well"""
@@ -36,11 +37,12 @@ def first_lapse(found: Site) -> Lapse | None:
     if last < found.today:
         sentence = f"By the rule you typed, {permit.name} stood until {show_date(last)}. Ask your authority what holds."
         return Lapse(sentence, "", href, last)
-    sentence = f"The first permit to lapse is {permit.name}: {show_date(last)}, unless a visit is approved before then."
+    first = f"The first {own('permit')} to lapse is {permit.name}"
+    sentence = f"{first}: {show_date(last)}, unless a visit is approved before then."
     owed = [one for one in record.inspections if still_owed(one, record.standings[one.id])]
     way = way_of(permit, clock, owed, record.visits, record.offices, found.today)
     if way is not None and way.kind != ClockKind.IDLE:
-        sentence = f"The first permit to lapse is {permit.name}: {show_date(last)}."
+        sentence = f"{first}: {show_date(last)}."
     parts = [f"That is {in_days(last, found.today)}.", way_words(way, found.today) if way else ""]
     visit, ask = last_words(way, found.today) if way else ("", "")
     if visit:
