@@ -12,6 +12,7 @@ from webapp.inspections.rules.calendar import Event, Status, Told, events
 from webapp.inspections.rules.results import standings
 from webapp.plan.guard import Here
 from webapp.values.dates import show_date, show_day
+from webapp.values.own_words import own
 
 SHOWN = 12
 
