@@ -7,6 +7,7 @@ import pytest
 from tests import builders
 from tests.pages.inspections.test_scenarios import BASE, a_photo
 from tests.reading import field_errors, links, soup, words
+from webapp.hired.models import Hired
 from webapp.inspections import store
 from webapp.papers.models import Paper
 
@@ -216,3 +217,14 @@ def test_numbers_that_cannot_be_are_told(client):
         "fixed_span": "months",
     }
     assert set(field_errors(client.post(f"{BASE}/permits", data=typed))) == {"idle_count", "start_count", "fixed_count"}
+
+
+def test_a_permit_held_by_somebody_hired_says_so(client, database, build, permit):
+    with database.writing() as session:
+        builders.kept(session, Hired(build_id=build.id, code="EL", trade="electrician", recorded_at=builders.AT))
+    typed = {"name": "Building permit", "code": "BLD", "issued_on": "2026-01-12", "idle_count": "180", "hired": "1"}
+    assert client.post(permit, data=typed).status_code == 303
+    page = words(client.get(permit))
+    assert "Held by the electrician, who is hired." in page
+    assert "Held by: me, now electrician" in page
+    assert set(field_errors(client.post(permit, data=typed | {"hired": "9"}))) == {"hired"}

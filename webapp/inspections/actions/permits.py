@@ -1,6 +1,7 @@
 """Permits: written down, put right with what they said before kept, and their rules for lapsing."""
 
 from datetime import date
+from typing import Any
 
 from sqlalchemy import delete
 from sqlmodel import Session, col
@@ -28,6 +29,7 @@ _LABELS = {
     "started_how": "How it began",
     "code_family": "Code",
     "code_edition": "Edition",
+    "hired_id": "Held by",
     "closed_on": "Closed on",
 }
 _RULE_LABELS = {
@@ -68,8 +70,18 @@ def edit_permit(session: Session, build_id: int, code: str, form: PermitForm, wh
     before = store.get_permit(session, build_id, code)
     others = (each for each in store.list_permits(session, build_id) if each.id != before.id)
     refuse_taken(any(each.code == form.code for each in others), form.code, own("permit"))
+    held_by: dict[Any, str] = {int(key): trade for key, trade in store.list_hired_names(session, build_id)} | {
+        None: "me"
+    }
+    called = {"hired_id": held_by}
     changes = [
-        (label, said_so(getattr(before, name)), said_so(getattr(form, name)))
+        (
+            label,
+            *(
+                said_so(called.get(name, {}).get(value, value))
+                for value in (getattr(before, name), getattr(form, name))
+            ),
+        )
         for name, label in _LABELS.items()
         if getattr(before, name) != getattr(form, name)
     ]

@@ -1,6 +1,6 @@
 """The form of a permit: its days, what code it goes by, and its rules for lapsing."""
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from datetime import date, timedelta
 
 from webapp.core.forms import FormState, Reader, Submitted
@@ -18,8 +18,10 @@ LONG_AGO = timedelta(days=548)
 """a permit issued a year and a half ago is asked about when nothing else says that it is as old as that"""
 
 
-def read_permit(sent: Submitted, today: date, before: PermitFacts | None = None) -> PermitForm:
-    """`before`: the permit as it stands; days that were right then are not asked about again."""
+def read_permit(
+    sent: Submitted, today: date, before: PermitFacts | None = None, hired: Collection[str] = ()
+) -> PermitForm:
+    """`before`: the permit as it stands; its days are not asked about again. `hired`: ids to choose from."""
     read = Reader(sent)
     name = read.text("name", f"What is the {own('permit')} called? Electrical permit, for one.", most=120)
     made = PermitForm(
@@ -33,6 +35,7 @@ def read_permit(sent: Submitted, today: date, before: PermitFacts | None = None)
         started_how=read.text("started_how", most=160),
         code_family=read.text("code_family", most=80),
         code_edition=read.text("code_edition", most=80),
+        hired_id=int(read.one_of("hired", ("", *hired)) or 0) or None,
         closed_on=past_day(read, "closed_on", today),
         rules=tuple(rule for field, kind in FIELDS.items() if (rule := _rule(read, field, kind))),
     )
@@ -92,6 +95,7 @@ def permit_state(permit: PermitFacts | None) -> FormState:
     days = {name: getattr(permit, name) for name in ("asked_on", "issued_on", "started_on", "closed_on")}
     words = ("code", "name", "covers", "number", "started_how", "code_family", "code_edition")
     typed = {name: getattr(permit, name) for name in words}
+    typed["hired"] = str(permit.hired_id or "")
     typed |= {name: day.isoformat() if day else "" for name, day in days.items()}
     of_kind = {rule.kind: rule for rule in permit.rules}
     for field, kind in FIELDS.items():

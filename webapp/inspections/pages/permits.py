@@ -54,6 +54,8 @@ class PermitPage:
     currency: str
     action: str
     back: str
+    held_by: str
+    hired: tuple[tuple[str, str], ...]
     form: FormState
 
     @property
@@ -95,19 +97,19 @@ def _others(session: Session, here: Here) -> Iterator[OtherLine]:
 
 def permit_page(session: Session, here: Here, code: str = "", form: FormState | None = None) -> PermitPage:
     """The permit with that short name; a blank one when none is given."""
-    back, currency = f"{here.base}/permits", here.build.currency
-    if not code:
-        new = f"A new {own('permit')}"
-        sheet = here.sheet("V1", own("Permits"), new)
-        return PermitPage(sheet, new, None, (), currency, back, back, form or forms.permit_state(None))
-    permit = store.get_permit(session, here.build.id, code)
+    back = f"{here.base}/permits"
+    permit = store.get_permit(session, here.build.id, code) if code else None
+    new = f"A new {own('permit')}"
+    hired = store.list_hired_names(session, here.build.id)
     return PermitPage(
-        sheet=here.sheet(f"V1-{permit.code}", own("Permits"), permit.name),
-        heading=permit.name,
-        line=permit_line(read_book(session, here), permit),
-        changes=store.list_permit_changes(session, permit.id),
-        currency=currency,
-        action=f"{back}/{permit.code}",
+        sheet=here.sheet(f"V1-{permit.code}" if permit else "V1", own("Permits"), permit.name if permit else new),
+        heading=permit.name if permit else new,
+        line=permit_line(read_book(session, here), permit) if permit else None,
+        changes=store.list_permit_changes(session, permit.id) if permit else (),
+        currency=here.build.currency,
+        action=f"{back}/{permit.code}" if permit else back,
         back=back,
+        held_by=dict(hired).get(str(permit.hired_id), "") if permit else "",
+        hired=(("", "Mine"), *hired) if hired else (),
         form=form or forms.permit_state(permit),
     )

@@ -124,6 +124,8 @@ class PermitForm:
     started_how: str = ""
     code_family: str = ""
     code_edition: str = ""
+    hired_id: int | None = None
+    """whose it is, when not the builder's own"""
     closed_on: date | None = None
     rules: tuple[RuleForm, ...] = ()
 

@@ -7,6 +7,7 @@ from sqlalchemy import Select, func, select
 from sqlmodel import Session, col
 
 from webapp.core.database import kept_list, rows
+from webapp.hired.models import Hired
 from webapp.inspections.models import Permit, PermitExtension, PermitRule
 from webapp.inspections.rules.clocks import ExtensionFacts, RuleFacts
 from webapp.inspections.rules.facts import PermitFacts
@@ -66,6 +67,12 @@ def get_extension(session: Session, build_id: int, extension_id: int) -> tuple[P
             if extension.id == extension_id:
                 return permit, extension
     raise NotFound("There is no such request for more time here.")
+
+
+def list_hired_names(session: Session, build_id: int) -> tuple[tuple[str, str], ...]:
+    """Id and trade of everybody hired: whose permit one can be."""
+    chosen = select(col(Hired.id), col(Hired.trade)).where(col(Hired.build_id) == build_id).order_by(col(Hired.id))
+    return tuple((str(row[0]), row[1]) for row in rows(session, chosen))
 
 
 def list_paper_names(session: Session, build_id: int) -> tuple[tuple[str, str], ...]:
