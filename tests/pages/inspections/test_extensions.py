@@ -26,6 +26,7 @@ def permit(client, database, build) -> str:
         phase = builders.a_phase(session, build, "Framing and shell")
         builders.a_task(session, phase, "Plates", state="done", done_on=date(2026, 3, 2))
         builders.a_task(session, phase, "Rafters", 2)
+        builders.a_task(session, builders.a_phase(session, build, "Telling", 2), "Edit episode 1", kind="editing")
         builders.a_spend(session, build, "Board, 30 sheets", total_cents=59_616)
     return f"{BASE}/permits/BLD"
 
@@ -147,6 +148,7 @@ def test_the_sheet_of_facts_has_days_visits_progress_and_reason_and_no_spend(cli
         "North wall open; Framing: failed",
     ):
         assert said in page, said
+    assert "Telling" not in page and "episode" not in page.casefold().partition("sheets")[0]
     assert "596.16" not in page and "Board, 30 sheets" not in page and "75.00" not in page
 
 

@@ -20,6 +20,8 @@ from webapp.values.dates import show_date, show_long_day
 from webapp.values.own_words import own
 from webapp.values.words import plural
 
+TELLING = "editing"
+
 
 @dataclass(frozen=True, slots=True)
 class VisitRow:
@@ -86,8 +88,8 @@ def _said(book: Book, visit: VisitFacts) -> str:
 
 
 def _phases(session: Session, build_id: int) -> tuple[ProgressRow, ...]:
-    """What is done of each phase, and its last day."""
-    tasks = plan.list_tasks(session, build_id)
+    """What is done of each phase, and its last day. Cutting episodes is no work under a permit."""
+    tasks = [task for task in plan.list_tasks(session, build_id) if task.kind != TELLING]
     lines = []
     for phase in plan.list_phases(session, build_id):
         own = [task for task in tasks if task.phase_id == phase.id]

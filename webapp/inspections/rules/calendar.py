@@ -16,6 +16,7 @@ from webapp.inspections.rules.facts import InspectionFacts, PermitFacts, ResultF
 from webapp.inspections.rules.kinds import Outcome
 from webapp.inspections.rules.lapse import clock_of
 from webapp.inspections.rules.renewing import AHEAD, way_of
+from webapp.values.dates import show_date
 
 _WINDOW = re.compile(r"\b([01]?\d|2[0-3]):([0-5]\d)\b.*?\b([01]?\d|2[0-3]):([0-5]\d)\b")
 DAY, HALF_DAY, TWO_HOURS = timedelta(days=1), timedelta(hours=6), timedelta(hours=2)
@@ -116,7 +117,7 @@ def _around(told: Told, visit: VisitFacts, day: date, kind: InspectionFacts, ter
         title=f"Ask by {terms.ask_hour}: {kind.name}",
         day=terms.ask_by(day),
         at=terms.ask_hour,
-        detail=f"For the visit of {day.isoformat()}.",
+        detail=f"For the visit of {show_date(day)}.",
         status=Status.SURE if visit.outcome == Outcome.PLANNED else Status.OFF,
         sequence=sequence,
         alarms=(DAY, TWO_HOURS) if visit.outcome == Outcome.PLANNED else (),

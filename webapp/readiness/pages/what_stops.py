@@ -143,7 +143,7 @@ def what_stops_page(session: Session, here: Here, asking: Asking) -> WhatStopsPa
         start_href=first.node.href if first else "",
         back_label=asked.back_label,
         back_href=asked.back_href,
-        lapse=_lapse_near(found) if not asked.query else None,
+        lapse=_lapse_near(found) if asked.phase_id is not None or not asked.query else None,
     )
 
 
