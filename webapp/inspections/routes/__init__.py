@@ -2,8 +2,18 @@
 
 from fastapi import APIRouter
 
-from webapp.inspections.routes import changes, corrections, inspections, permits, results, visits
+from webapp.inspections.routes import (
+    calendar,
+    changes,
+    corrections,
+    extensions,
+    inspections,
+    offices,
+    permits,
+    results,
+    visits,
+)
 
 router = APIRouter(prefix="/builds/{build}")
-for part in (permits, inspections, visits, results, corrections, changes):
+for part in (permits, extensions, offices, calendar, inspections, visits, results, corrections, changes):
     router.include_router(part.router)
