@@ -20,6 +20,32 @@ from webapp.papers.actions import PaperDraft, add_paper
 BASE = "/builds/bindery"
 
 
+def _besides(session, build, surface_id: int) -> None:
+    """Money, a name, a test and two papers."""
+    builders.a_spend(session, build, "Board SECRETSPEND", total_cents=59_616, note="SECRETNOTE")
+    session.add(
+        Hired(build_id=build.row_id, code="H01", trade="electrician", name="SECRETNAME", recorded_at=builders.AT)
+    )
+    session.add(
+        LineTest(
+            build_id=build.row_id,
+            surface_id=surface_id,
+            kind="continuity",
+            what="bench circuit",
+            day=date(2026, 5, 8),
+            start_reading="pass",
+            end_reading="pass",
+            outcome="held",
+            recorded_at=builders.AT,
+        )
+    )
+    about = (("surface", surface_id),)
+    add_paper(
+        session, build.row_id, PaperDraft("maker's instructions", "Window sheet", where="in the tube", about=about)
+    )
+    add_paper(session, build.row_id, PaperDraft("invoice or receipt", "Bill", where="folder", about=about))
+
+
 @pytest.fixture
 def visit(database, build, settings) -> str:
     """A visit to two walls with a drawing, pictures, a test, a cleared correction and two papers; money besides."""
@@ -40,28 +66,7 @@ def visit(database, build, settings) -> str:
         builders.a_correction(
             session, made, result, state="cleared", cleared_on=date(2026, 5, 9), cleared_by="me", clears_by="own word"
         )
-        builders.a_spend(session, build, "Board SECRETSPEND", total_cents=59_616, note="SECRETNOTE")
-        session.add(
-            Hired(build_id=build.row_id, code="H01", trade="electrician", name="SECRETNAME", recorded_at=builders.AT)
-        )
-        session.add(
-            LineTest(
-                build_id=build.row_id,
-                surface_id=east.row_id,
-                kind="continuity",
-                what="bench circuit",
-                day=date(2026, 5, 8),
-                start_reading="pass",
-                end_reading="pass",
-                outcome="held",
-                recorded_at=builders.AT,
-            )
-        )
-        about = (("surface", east.row_id),)
-        add_paper(
-            session, build.row_id, PaperDraft("maker's instructions", "Window sheet", where="in the tube", about=about)
-        )
-        add_paper(session, build.row_id, PaperDraft("invoice or receipt", "Bill", where="folder", about=about))
+        _besides(session, build, east.row_id)
         return f"{BASE}/visits/{made.row_id}"
 
 

@@ -1,6 +1,5 @@
 """P2: hired trades: what they do, under which permit, who said what, what is still waited for, bills and papers."""
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 
@@ -8,14 +7,12 @@ from sqlmodel import Session
 
 from webapp.core.forms import FormState
 from webapp.core.sheets import Sheet
-from webapp.hired import forms
 from webapp.hired.rules.kinds import WaitKind
 from webapp.hired.store import (
     HiredChangeFacts,
     HiredFacts,
     WaitFacts,
     get_hired,
-    get_wait,
     list_hired,
     list_hired_changes,
 )
@@ -23,7 +20,6 @@ from webapp.inspections.pages.book import Book, read_book
 from webapp.inspections.pages.naming import name_things
 from webapp.inspections.store.hired import permit_codes_of
 from webapp.money.store import SpendFacts, list_spend
-from webapp.papers.pages import Group, groups_of
 from webapp.papers.rules.kinds import AboutKind
 from webapp.papers.rules.things import Thing
 from webapp.papers.store import PaperFacts, list_papers
@@ -108,37 +104,6 @@ class HiredPage:
     gone: str
 
 
-@dataclass(frozen=True, slots=True)
-class HiredFormPage:
-    sheet: Sheet
-    heading: str
-    action: str
-    back: str
-    permits: Choices
-    ticked: Choices
-    groups: tuple[Group, ...]
-    paying: str
-    form: FormState
-
-
-@dataclass(frozen=True, slots=True)
-class WaitPage:
-    """One thing waited for: it came, it is wanted no more, or it is waited for again."""
-
-    sheet: Sheet
-    title: str
-    trade: str
-    trade_href: str
-    wait: WaitFacts
-    says: str
-    stops: str
-    paper_href: str
-    known: Choices
-    here: str
-    came_form: FormState
-    drop_form: FormState
-
-
 def hired_list(session: Session, here: Here) -> HiredList:
     every = list_hired(session, here.build.id)
     lines = [(one, _line(here, one)) for one in every]
@@ -155,7 +120,7 @@ def _line(here: Here, one: HiredFacts) -> HiredLine:
     since = f"Done here since {show_date(one.ended_on)}." if one.ended_on else ""
     does = f"{one.does.rstrip('.')}." if one.does else ""
     return HiredLine(
-        title=_first_up(one.trade),
+        title=first_up(one.trade),
         detail=" ".join(part for part in (does, since) if part),
         waits=f"Waiting for: {join_words(waiting)}" if waiting else "",
         href=f"{here.base}/hired/{one.code}",
@@ -172,9 +137,9 @@ def hired_page(session: Session, here: Here, code: str, **states: FormState) -> 
     lines = [(wait.open, _wait_line(here, hired, wait, papers)) for wait in hired.waits]
     base = f"{here.base}/hired/{hired.code}"
     return HiredPage(
-        sheet=here.sheet("P2", "Hired trades", _first_up(hired.trade)),
+        sheet=here.sheet("P2", "Hired trades", first_up(hired.trade)),
         hired=hired,
-        title=_first_up(hired.trade),
+        title=first_up(hired.trade),
         lede=_lede(hired),
         facts=_facts(hired),
         parts=tuple(thing for thing in things if (thing.kind, thing.id) in hired.parts),
@@ -193,7 +158,7 @@ def hired_page(session: Session, here: Here, code: str, **states: FormState) -> 
                 if one.kind == HIRED_KIND and one.id not in hired.spend_ids
             ),
         ),
-        kinds=tuple((each.value, _first_up(each)) for each in WaitKind),
+        kinds=tuple((each.value, first_up(each)) for each in WaitKind),
         changes=list_hired_changes(session, hired.id),
         paying=PAYING,
         new_paper=f"{here.base}/papers/new?about={AboutKind.HIRED}:{hired.id}",
@@ -249,75 +214,22 @@ def _said(book: Book, permit: str) -> tuple[SaidLine, ...]:
 def _wait_line(here: Here, hired: HiredFacts, wait: WaitFacts, papers: dict[int, PaperFacts]) -> WaitLine:
     return WaitLine(
         words=wait.words,
-        detail=_how_it_stands(here.today, wait, papers.get(wait.paper_id or 0)),
+        detail=how_it_stands(here.today, wait, papers.get(wait.paper_id or 0)),
         href=f"{here.base}/hired/{hired.code}/waits/{wait.id}",
         stops=wait.stops,
         open=wait.open,
     )
 
 
-def _how_it_stands(today: date, wait: WaitFacts, paper: PaperFacts | None) -> str:
+def how_it_stands(today: date, wait: WaitFacts, paper: PaperFacts | None) -> str:
     if wait.came_on:
         kept = f" Kept as {paper.code} {paper.name}." if paper else " No paper of it."
         return f"Came {show_day(wait.came_on, today)}.{kept}"
     if wait.dropped_on:
         return f"Waited for no more since {show_day(wait.dropped_on, today)}: {wait.dropped_why.rstrip('.')}."
     asked = f"Asked for {show_day(wait.asked_on, today)}." if wait.asked_on else "Not asked for yet."
-    return f"{_first_up(wait.kind)}. {asked}{' It stops what comes after.' if wait.stops else ''}"
+    return f"{first_up(wait.kind)}. {asked}{' It stops what comes after.' if wait.stops else ''}"
 
 
-def hired_form_page(session: Session, here: Here, code: str = "", form: FormState | None = None) -> HiredFormPage:
-    """The form of a new trade, or of the one called `code`."""
-    hired = get_hired(session, here.build.id, code) if code else None
-    permit = permit_codes_of(session, here.build.id).get(hired.id, "") if hired else ""
-    state = form or (forms.filled(hired, permit) if hired else forms.blank())
-    things = [one for one in name_things(session, here) if one.kind in forms.PARTS]
-    ticked = {*state.values("parts")}
-    base = f"{here.base}/hired"
-    return HiredFormPage(
-        sheet=here.sheet("P2", "Hired trades", "Put it right" if hired else "Somebody is hired"),
-        heading="Put it right" if hired else "Somebody is hired",
-        action=f"{base}/{code}/edit" if code else base,
-        back=f"{base}/{code}" if code else base,
-        permits=(("", "Under mine, or none"), *_permit_choices(session, here)),
-        ticked=tuple((one.key, one.label) for one in things if one.key in ticked),
-        groups=groups_of(one for one in things if one.key not in ticked and not one.past),
-        paying=PAYING,
-        form=state,
-    )
-
-
-def _permit_choices(session: Session, here: Here) -> Choices:
-    book = read_book(session, here)
-    return tuple((one.code, f"{one.code} {one.name}") for one in book.permits.values())
-
-
-def wait_page(session: Session, here: Here, wait_id: int, **states: FormState) -> WaitPage:
-    hired, wait = get_wait(session, here.build.id, wait_id)
-    papers = list_papers(session, here.build.id)
-    paper = next((one for one in papers if one.id == wait.paper_id), None)
-    own = [one for one in papers if one.stands and (AboutKind.HIRED.value, hired.id) in one.about]
-    blank = FormState.of(on=here.today.isoformat())
-    return WaitPage(
-        sheet=here.sheet("P2", "Hired trades", f"{wait.words}, from the {hired.trade}"),
-        title=wait.words,
-        trade=hired.trade,
-        trade_href=f"{here.base}/hired/{hired.code}",
-        wait=wait,
-        says=_how_it_stands(here.today, wait, paper),
-        stops="Until it is here, what comes after stays stopped." if wait.open and wait.stops else "",
-        paper_href=f"{here.base}/papers/{paper.code}" if paper else "",
-        known=(("", "None of these"), *((one.code, f"{one.code} {one.name}") for one in own)),
-        here=f"{here.base}/hired/{hired.code}/waits/{wait.id}",
-        came_form=states.get("came", blank),
-        drop_form=states.get("drop", blank),
-    )
-
-
-def papers_known(papers: Sequence[PaperFacts]) -> dict[str, int]:
-    """What the form of something that came may name."""
-    return {one.code: one.id for one in papers}
-
-
-def _first_up(words: str) -> str:
+def first_up(words: str) -> str:
     return f"{words[:1].upper()}{words[1:]}"

@@ -2,8 +2,20 @@
 
 from fastapi import APIRouter
 
-from webapp.inspections.routes import changes, corrections, hired, inspections, packet, permits, results, visits
+from webapp.inspections.routes import (
+    calendar,
+    changes,
+    corrections,
+    extensions,
+    hired,
+    inspections,
+    offices,
+    packet,
+    permits,
+    results,
+    visits,
+)
 
 router = APIRouter(prefix="/builds/{build}")
-for part in (permits, inspections, visits, results, corrections, changes, hired, packet):
+for part in (permits, extensions, offices, calendar, inspections, visits, results, corrections, changes, hired, packet):
     router.include_router(part.router)

@@ -14,6 +14,7 @@ from webapp.hired.store import HiredFacts, WaitFacts, get_hired, get_wait
 from webapp.inspections import store
 from webapp.inspections.actions.hired import works_under
 from webapp.inspections.pages import hired as pages
+from webapp.inspections.pages import hired_forms
 from webapp.inspections.pages.naming import name_things
 from webapp.papers.actions import PaperDraft, Taken, add_paper, keeping_paper
 from webapp.papers.rules.kinds import AboutKind, PaperKind
@@ -46,7 +47,7 @@ def trades(request: Request, session: Reading, here: ThisBuild) -> Response:
 
 @router.get("/new")
 def new(request: Request, session: Reading, here: ThisBuild) -> Response:
-    return render(request, FORM, pages.hired_form_page(session, here))
+    return render(request, FORM, hired_forms.hired_form_page(session, here))
 
 
 @router.post("")
@@ -57,7 +58,7 @@ def add(request: Request, session: Writing, here: ThisBuild, sent: Sending) -> R
     try:
         read = forms.read_hired(sent, here.today, by_key(name_things(session, here)), _permits(session, here))
     except BadForm as bad:
-        return render(request, FORM, pages.hired_form_page(session, here, form=bad.state), status=422)
+        return render(request, FORM, hired_forms.hired_form_page(session, here, form=bad.state), status=422)
     hired = actions.add_hired(session, here.build.id, read.draft, read.parts)
     works_under(session, here.build.id, hired.row_id, read.permit)
     return go_to(saving.remember(f"{here.base}/hired/{hired.code}"), say="On record. The name stays private.")
@@ -70,7 +71,7 @@ def one(request: Request, session: Reading, here: ThisBuild, code: str) -> Respo
 
 @router.get("/{code}/edit")
 def edit(request: Request, session: Reading, here: ThisBuild, code: str) -> Response:
-    return render(request, FORM, pages.hired_form_page(session, here, code))
+    return render(request, FORM, hired_forms.hired_form_page(session, here, code))
 
 
 @router.post("/{code}/edit")
@@ -79,7 +80,7 @@ def change(request: Request, session: Writing, here: ThisBuild, sent: Sending, c
     try:
         read = forms.read_hired(sent, here.today, by_key(name_things(session, here)), _permits(session, here))
     except BadForm as bad:
-        return render(request, FORM, pages.hired_form_page(session, here, code, bad.state), status=422)
+        return render(request, FORM, hired_forms.hired_form_page(session, here, code, bad.state), status=422)
     actions.amend_hired(session, here.build.id, code, read.draft, read.parts, read.why)
     works_under(session, here.build.id, hired.id, read.permit)
     return go_to(f"{here.base}/hired/{code}", say="Put right. What stood there before is kept below.")
@@ -121,7 +122,7 @@ def end(request: Request, session: Writing, here: ThisBuild, sent: Sending, code
 @router.get("/{code}/waits/{wait_id}")
 def wait(request: Request, session: Reading, here: ThisBuild, code: str, wait_id: int) -> Response:
     get_hired(session, here.build.id, code)
-    return render(request, WAIT, pages.wait_page(session, here, wait_id))
+    return render(request, WAIT, hired_forms.wait_page(session, here, wait_id))
 
 
 def _kept_as(session: Session, here: Here, hired: HiredFacts, found: WaitFacts, came: forms.Came) -> int | None:
@@ -139,11 +140,11 @@ def came(
     request: Request, session: Writing, here: ThisBuild, sent: Sending, config: Config, code: str, wait_id: int
 ) -> Response:
     hired, found = get_wait(session, here.build.id, wait_id)
-    known = pages.papers_known(list_papers(session, here.build.id))
+    known = hired_forms.papers_known(list_papers(session, here.build.id))
     try:
         told = forms.read_came(sent, here.today, known, keeping_paper(session, config), config.papers)
     except BadForm as bad:
-        return render(request, WAIT, pages.wait_page(session, here, wait_id, came=bad.state), status=422)
+        return render(request, WAIT, hired_forms.wait_page(session, here, wait_id, came=bad.state), status=422)
     actions.it_came(session, here.build.id, wait_id, told.on, _kept_as(session, here, hired, found, told))
     return go_to(f"{here.base}/hired/{code}", say=f"{found.words}: it is here, and stops nothing any more.")
 
@@ -153,7 +154,7 @@ def drop(request: Request, session: Writing, here: ThisBuild, sent: Sending, cod
     try:
         on, why = forms.read_dropped(sent, here.today)
     except BadForm as bad:
-        return render(request, WAIT, pages.wait_page(session, here, wait_id, drop=bad.state), status=422)
+        return render(request, WAIT, hired_forms.wait_page(session, here, wait_id, drop=bad.state), status=422)
     actions.drop_wait(session, here.build.id, wait_id, on, why)
     return go_to(f"{here.base}/hired/{code}", say="It is waited for no more. The line stays.")
 
@@ -163,6 +164,6 @@ def again(request: Request, session: Writing, here: ThisBuild, sent: Sending, co
     try:
         why = forms.read_again(sent)
     except BadForm as bad:
-        return render(request, WAIT, pages.wait_page(session, here, wait_id, drop=bad.state), status=422)
+        return render(request, WAIT, hired_forms.wait_page(session, here, wait_id, drop=bad.state), status=422)
     actions.wait_again(session, here.build.id, wait_id, why)
     return go_to(f"{here.base}/hired/{code}", say="It is waited for again.")

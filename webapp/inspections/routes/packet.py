@@ -10,7 +10,7 @@ from webapp import paths
 from webapp.core.dependencies import Config, Reading
 from webapp.core.pdf import make_pdf, pdf_library
 from webapp.core.rendering import render, render_text
-from webapp.inspections.files import AT, blobs
+from webapp.inspections.files.packet import AT, blobs
 from webapp.inspections.pages import packet as pages
 from webapp.inspections.pages.packet import Chosen
 from webapp.plan.guard import ThisBuild

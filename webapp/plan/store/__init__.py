@@ -16,8 +16,7 @@ from webapp.values.errors import NotFound
 from webapp.values.own_words import GENERAL, OwnWords
 
 NO_BUILD = "There is no build of this name here."
-NO_PHASE = "There is no such phase in this build."
-NO_TASK = "There is no such task in this build."
+NO_PHASE, NO_TASK = (f"There is no such {what} in this build." for what in ("phase", "task"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,6 +29,7 @@ class BuildFacts:
     what: str
     unit: str
     currency: str
+    lot_id: int | None = None
     words: OwnWords = ()
 
     @property
@@ -105,7 +105,7 @@ class NextStep:
     held: bool
 
 
-_BUILD = (Build.id, Build.slug, Build.name, Build.what, Build.length_unit, Build.currency)
+_BUILD = (Build.id, Build.slug, Build.name, Build.what, Build.length_unit, Build.currency, Build.lot_id)
 _WORD = (BuildWord.build_id, BuildWord.word, BuildWord.one, BuildWord.many)
 _PHASE = (Phase.id, Phase.position, Phase.title, Phase.purpose)
 _TASK = tuple(getattr(Task, name) for name in TaskFacts.__dataclass_fields__)
@@ -119,10 +119,8 @@ def _columns(columns: tuple[Any, ...]) -> Select[Any]:
 
 def _builds(session: Session) -> tuple[BuildFacts, ...]:
     said: dict[int, list[tuple[str, str]]] = {}
-    general = dict(GENERAL)
     for build_id, word, one, many in rows(session, _columns(_WORD).order_by(col(BuildWord.id))):
-        if word in general:
-            said.setdefault(build_id, []).extend(((word, one), (general[word], many)))
+        said.setdefault(build_id, []).extend(((word, one), (dict(GENERAL).get(word, ""), many)))
     found = rows(session, _columns(_BUILD).order_by(col(Build.id).desc()))
     return tuple(replace(BuildFacts(*row), words=tuple(said.get(row[0], ()))) for row in found)
 
