@@ -1,13 +1,16 @@
 """What the builder does with permits, visits and results. None of these commits; nothing here says "may be covered"."""
 
+from webapp.inspections.actions.advice import add_advice, edit_advice, end_advice
 from webapp.inspections.actions.changing import answer_change, correct_change, move_thing, record_change
 from webapp.inspections.actions.corrections import (
     amend_correction,
     clear_correction,
     correction_done,
+    place_correction,
     reopen_correction,
     send_picture,
 )
+from webapp.inspections.actions.evidence import attach_paper
 from webapp.inspections.actions.lists import (
     add_asked_item,
     add_inspection,
@@ -18,16 +21,19 @@ from webapp.inspections.actions.lists import (
     edit_permit,
     move_inspection,
 )
-from webapp.inspections.actions.results import correct_result, not_ready, record_result, withdraw_result
+from webapp.inspections.actions.put_right import correct_result, withdraw_result
+from webapp.inspections.actions.results import not_ready, record_result
 from webapp.inspections.actions.visits import book_visit, cancel_visit, correct_visit_day, move_visit, pay_fee
 
 __all__ = [
+    "add_advice",
     "add_asked_item",
     "add_inspection",
     "add_permit",
     "amend_correction",
     "answer_change",
     "asked_item_done",
+    "attach_paper",
     "book_visit",
     "cancel_visit",
     "clear_correction",
@@ -36,13 +42,16 @@ __all__ = [
     "correct_visit_day",
     "correction_done",
     "drop_asked_item",
+    "edit_advice",
     "edit_inspection",
     "edit_permit",
+    "end_advice",
     "move_inspection",
     "move_thing",
     "move_visit",
     "not_ready",
     "pay_fee",
+    "place_correction",
     "record_change",
     "record_result",
     "reopen_correction",

@@ -11,6 +11,7 @@ from webapp.inspections.models import Correction, CorrectionChange
 from webapp.inspections.rules.corrections import clearing, loosens
 from webapp.inspections.rules.facts import CorrectionFacts
 from webapp.inspections.rules.kinds import ClearsBy, CorrectionForm, CorrectionState
+from webapp.surfaces.actions import pin_picture, place_picture
 from webapp.values.errors import RuleBroken
 from webapp.values.verdict import Reason, Verdict
 
@@ -53,6 +54,7 @@ def correction_done(
     correction.done_on = on
     correction.after_photo_id = photo_id or correction.after_photo_id
     _move_on(session, correction, CorrectionState.DONE, on, note)
+    show_pictures(session, correction)
 
 
 def send_picture(
@@ -67,6 +69,7 @@ def send_picture(
         _refuse("There is no picture of it yet. Take one of what was done, and say that it was sent.")
     correction.done_on = correction.done_on or on
     _move_on(session, correction, CorrectionState.SENT, on, note)
+    show_pictures(session, correction)
 
 
 def clear_correction(
@@ -112,9 +115,11 @@ def amend_correction(
     clears_by: ClearsBy,
     before_photo_id: int | None = None,
     who_said: str = "",
+    likely_min: int | None = None,
 ) -> int:
     """Put the wording right; what each part said before is kept. Returns how many parts changed.
 
+    `likely_min`: how long it may take, left as it is when None.
     Raises RuleBroken for a laxer way of clearing it when nobody is named who said so.
     """
     facts, correction = _open(session, build_id, correction_id)
@@ -144,6 +149,49 @@ def amend_correction(
         session.add(change)
         setattr(correction, name, new)
         changed += 1
+    if likely_min not in {None, correction.likely_min}:
+        correction.likely_min, changed = likely_min, changed + 1
     correction.before_photo_id = before_photo_id or correction.before_photo_id
     session.add(correction)
+    show_pictures(session, correction)
     return changed
+
+
+def place_correction(
+    session: Session, build_id: int, correction_id: int, at: tuple[int, int], on: date, was: str, became: str
+) -> None:
+    """Where it is on the drawing of its surface; its pictures are pinned there. `was`, `became`: the place in words.
+
+    Raises RuleBroken for one of the whole building, which has no drawing.
+    """
+    facts = store.get_correction(session, build_id, correction_id)
+    if facts.surface_id is None:
+        _refuse("This one is about the whole building. Change its words to say where it is.")
+    correction = session.get_one(Correction, correction_id)
+    if (correction.x_nm, correction.y_nm) != at:
+        change = CorrectionChange(
+            correction_id=correction_id,
+            was=f"place: {was or 'none'}",
+            became=f"place: {became}",
+            on_day=on,
+            why="on the drawing",
+            at=clock.now(),
+        )
+        session.add(change)
+    correction.x_nm, correction.y_nm = at
+    session.add(correction)
+    show_pictures(session, correction)
+
+
+def show_pictures(session: Session, correction: Correction) -> None:
+    """Put its pictures before and after with its surface, pinned beside it where it has a place."""
+    if correction.surface_id is None:
+        return
+    for photo_id in (correction.before_photo_id, correction.after_photo_id):
+        if photo_id is None:
+            continue
+        place_picture(session, correction.build_id, photo_id, correction.surface_id)
+        if correction.x_nm is not None and correction.y_nm is not None:
+            session.flush()
+            at = (correction.x_nm, correction.y_nm)
+            pin_picture(session, correction.build_id, photo_id, correction.surface_id, at)

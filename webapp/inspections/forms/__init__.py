@@ -1,5 +1,6 @@
 """What the forms of permits, inspections, visits, results and corrections send."""
 
+from webapp.inspections.forms.advice import advice_state, read_advice, read_ended
 from webapp.inspections.forms.changing import (
     Ground,
     Where,
@@ -9,8 +10,10 @@ from webapp.inspections.forms.changing import (
     read_right,
     read_where,
 )
+from webapp.inspections.forms.held import read_visit
 from webapp.inspections.forms.lists import inspection_state, permit_state, read_inspection, read_permit
-from webapp.inspections.forms.results import read_changed_result, read_withdrawal
+from webapp.inspections.forms.results import read_attached, read_changed_result, read_withdrawal
+from webapp.inspections.forms.said import one_row_more
 from webapp.inspections.forms.steps import (
     CorrectionWords,
     Step,
@@ -20,23 +23,27 @@ from webapp.inspections.forms.steps import (
     read_payment,
     read_step,
 )
-from webapp.inspections.forms.visits import BLOCKS, read_booking, read_not_ready, read_right_day, read_visit
+from webapp.inspections.forms.visits import read_booking, read_not_ready, read_right_day
 
 __all__ = [
-    "BLOCKS",
     "CorrectionWords",
     "Ground",
     "Step",
     "Where",
+    "advice_state",
     "correction_state",
     "inspection_state",
+    "one_row_more",
     "permit_state",
+    "read_advice",
     "read_answer",
     "read_any",
     "read_asked",
+    "read_attached",
     "read_booking",
     "read_changed_result",
     "read_correction_words",
+    "read_ended",
     "read_inspection",
     "read_moved",
     "read_not_ready",

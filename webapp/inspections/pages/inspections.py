@@ -8,10 +8,12 @@ from sqlmodel import Session
 from webapp.core.forms import FormState
 from webapp.core.sheets import Sheet
 from webapp.inspections import forms, store
+from webapp.inspections.pages.advice import AdviceLine, advice_of
 from webapp.inspections.pages.book import Book, CorrectionLine, PlaceLine, VisitLine, read_book
 from webapp.inspections.rules.booking import ask_by
 from webapp.inspections.rules.facts import AskedFacts, ChangeFacts, InspectionFacts
 from webapp.inspections.rules.kinds import Outcome
+from webapp.inspections.rules.results import to_show
 from webapp.plan.guard import Here
 from webapp.values.dates import show_date, show_long_day
 from webapp.values.words import plural
@@ -77,6 +79,9 @@ class InspectionPage:
     held: tuple[VisitLine, ...]
     ask_words: str
     changes: tuple[ChangeFacts, ...]
+    advice: tuple[AdviceLine, ...]
+    again: bool
+    """something is to be shown to the inspector again"""
     base: str
     here: str
     form: FormState
@@ -189,6 +194,8 @@ def inspection_page(session: Session, here: Here, code: str, form: FormState | N
         held=tuple(reversed([line for line in shown if not line.ahead])),
         ask_words=_ask_words(book, inspection),
         changes=store.list_inspection_changes(session, inspection.id),
+        advice=advice_of(session, here, book, inspection_id=inspection.id),
+        again=bool(to_show(inspection, book.results, book.corrections)),
         base=here.base,
         here=f"{here.base}/inspections/{inspection.code}",
         form=form or FormState.of(),

@@ -2,8 +2,8 @@
 
 from fastapi import APIRouter
 
-from webapp.inspections.routes import changes, corrections, inspections, permits, results, visits
+from webapp.inspections.routes import advice, changes, corrections, inspections, permits, results, told, visits
 
 router = APIRouter(prefix="/builds/{build}")
-for part in (permits, inspections, visits, results, corrections, changes):
+for part in (permits, inspections, visits, results, corrections, changes, advice, told):
     router.include_router(part.router)

@@ -1,8 +1,9 @@
 """When a permit lapses: the last day that counts, and so many calendar days on.
 
 What counts is the day of issue and each current pass or part pass of an inspection that renews the permit it stands
-under. A visit that failed, was withdrawn, or where nothing was looked at renews nothing. Usual number in the model
-code: 180 days, R105.5; the number and the rule are typed from the permit, the local authority decides.
+under. A visit that failed, was withdrawn, where nothing was looked at, or whose pass was only passed on without a paper
+renews nothing. Usual number in the model code: 180 days, R105.5; the number and the rule are typed from the permit, the
+local authority decides.
 """
 
 from collections.abc import Iterable
@@ -37,6 +38,7 @@ def renewing_results(
         if result.inspection_id in renewing
         and result.state == ResultState.CURRENT
         and EFFECTS[ResultKind(result.kind)].renews
+        and not result.on_word
     ]
     return sorted(found, key=lambda result: (result.day, result.id))
 

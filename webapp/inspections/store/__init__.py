@@ -1,6 +1,9 @@
 """Reading permits, inspections and what came of them."""
 
+from webapp.inspections.store.advice import get_advice, list_advice, list_advice_changes
 from webapp.inspections.store.changes import (
+    list_all_correction_changes,
+    list_all_visit_changes,
     list_correction_changes,
     list_inspection_changes,
     list_permit_changes,
@@ -38,6 +41,7 @@ __all__ = [
     "Offer",
     "Offered",
     "asks",
+    "get_advice",
     "get_asked",
     "get_correction",
     "get_fee",
@@ -48,6 +52,10 @@ __all__ = [
     "get_result",
     "get_visit",
     "last_correction_number",
+    "list_advice",
+    "list_advice_changes",
+    "list_all_correction_changes",
+    "list_all_visit_changes",
     "list_asked",
     "list_correction_changes",
     "list_corrections",

@@ -14,6 +14,7 @@ SHEETS = (
     ("V1", "Permits", "/permits"),
     ("V2", "Inspections", "/inspections"),
     ("V3", "Changes", "/changes"),
+    ("V4", "To put right", "/to-put-right"),
     ("M2", "Spend", "/spend"),
     ("F1", "Footage", "/footage"),
     ("F2", "Episodes", "/episodes"),
