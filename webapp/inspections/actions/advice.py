@@ -39,7 +39,7 @@ def edit_advice(
     names: Mapping[str, Mapping[int | None, str]],
     why: str,
 ) -> int:
-    """Put it right; what each part said before stays. `names`: words for the ids of a field. Returns how many changed."""
+    """Put it right; what each part said before stays. Gives how many changed. `names`: words for ids, by field."""
     before = store.get_advice(session, build_id, advice_id)
     row = session.get_one(Advice, advice_id)
     changed = 0

@@ -12,6 +12,7 @@ from webapp.inspections.rules.facts import ResultFacts
 from webapp.inspections.rules.kinds import Evidence, ResultState
 from webapp.inspections.rules.record import NewResult, VisitRecord
 from webapp.values.errors import NotFound, RuleBroken
+from webapp.values.own_words import own
 from webapp.values.verdict import Reason, Verdict
 
 MY_MISTAKE, THEIRS = "my mistake", "theirs"
@@ -53,7 +54,7 @@ def correct_result(
     facts, result = _current(session, build_id, result_id)
     held = held_visit(session, build_id, facts.visit_id)
     if new.surface_id not in held.inspection.places:
-        raise NotFound("This inspection does not look at that surface.")
+        raise NotFound(f"This {own('inspection')} does not look at that surface.")
     if new.surface_id != facts.surface_id and new.surface_id in held.on_record:
         name = place_names(session, build_id)[new.surface_id]
         reason = Reason(f"{name} has a result of this visit already. Put that one right instead.")

@@ -31,6 +31,7 @@ from webapp.inspections.rules.record import (
     twice,
 )
 from webapp.values.errors import NotFound, RuleBroken
+from webapp.values.own_words import own
 from webapp.values.verdict import Reason, Verdict
 
 SAID_AGAIN = "said otherwise on the form of the same visit"
@@ -116,7 +117,7 @@ def _check(session: Session, held: Held, record: VisitRecord) -> None:
     kinds: dict[int | None, str] = {place: each.kind for place, each in held.on_record.items()}
     places = {each.surface_id for each in (*record.results, *record.replaced)}
     if not places | {each.surface_id for each in record.corrections} <= set(held.inspection.places):
-        raise NotFound("This inspection does not look at that surface.")
+        raise NotFound(f"This {own('inspection')} does not look at that surface.")
     again = {each.surface_id: each.kind.value for each in record.replaced}
     reasons = [Reason(clash.sentence) for clash in clashes(record, kinds | again, names)]
     for place in twice(record.results, kinds):

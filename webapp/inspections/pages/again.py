@@ -16,6 +16,7 @@ from webapp.inspections.rules.results import still_owed, to_show
 from webapp.plan.guard import Here
 from webapp.values.dates import show_long_day
 from webapp.values.duration import show_minutes
+from webapp.values.own_words import own
 from webapp.values.words import join_words, plural
 
 
@@ -83,15 +84,12 @@ def again_page(session: Session, here: Here, code: str) -> AgainPage:
     """The re-visit list of one inspection: only places not passed, and corrections that are to be seen."""
     book, one = read_book(session, here), store.get_inspection(session, here.build.id, code)
     found, owed = book.standings(one), to_show(one, book.results, book.corrections)
-    if not any(standing.kind for standing in found.values()):
-        owed = ()
-    shown = [
-        place for place in one.places if place in still_owed(one, found) or any(c.surface_id == place for c in owed)
-    ]
+    wanted = {*still_owed(one, found), *(each.surface_id for each in owed)}
+    shown = [place for place in one.places if place in wanted]
     visit = book.next_visit(one)
     not_ready = sum(each.state == CorrectionState.OPEN for each in owed)
     return AgainPage(
-        sheet=here.sheet(f"V2-{one.position}", "Inspections", f"To show again: {one.name}"),
+        sheet=here.sheet(f"V2-{one.position}", own("Inspections"), f"To show again: {one.name}"),
         name=one.name,
         lede=_lede(book, shown, owed, f"Visit: {show_long_day(visit.day)}. " if visit and visit.day else ""),
         places=tuple(

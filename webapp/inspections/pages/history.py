@@ -17,6 +17,7 @@ from webapp.plan.guard import Here
 from webapp.surfaces.store import get_surface
 from webapp.values.dates import show_date, show_long_day
 from webapp.values.money import show_money
+from webapp.values.own_words import own
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,7 +65,7 @@ def inspection_history(session: Session, here: Here, code: str) -> HistoryPage:
     book, one = read_book(session, here), store.get_inspection(session, here.build.id, code)
     told = _told(session, here, book, {one.id}, None)
     back = f"{here.base}/inspections/{one.code}"
-    sheet = here.sheet(f"V2-{one.position}", "Inspections", f"History: {one.name}")
+    sheet = here.sheet(f"V2-{one.position}", own("Inspections"), f"History: {one.name}")
     return HistoryPage(sheet, f"{one.name}: all that was said", back, one.name, days_of(told))
 
 
