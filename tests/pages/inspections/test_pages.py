@@ -89,7 +89,8 @@ def test_a_form_with_several_mistakes_keeps_all_that_was_typed(client, site, dat
     answer = client.post(f"{BASE}/visits/{site['IREL']}/result", data=sent, files={"paper": a_photo()})
     assert answer.status_code == 422
     north = site["walls"]["N"]
-    assert set(field_errors(answer)) == {"day", f"part_{north}", "on_2", "fee", "evidence"}
+    assert set(field_errors(answer)) == {"day", f"part_{north}", "fee", "evidence"}
+    assert "On which surface is it?" in words(answer), "two were held"
     page = soup(answer)
     assert page.select_one("#f-words_2").get_text().strip() == "Staple on edge"
     assert page.select_one("[name=paper_kept]")["value"].isdecimal(), "the picture need not be chosen again"

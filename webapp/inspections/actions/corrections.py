@@ -12,6 +12,7 @@ from webapp.inspections.rules.corrections import clearing, loosens
 from webapp.inspections.rules.facts import CorrectionFacts
 from webapp.inspections.rules.kinds import ClearsBy, CorrectionForm, CorrectionState
 from webapp.surfaces.actions import pin_picture, place_picture
+from webapp.surfaces.store import places_of_photos
 from webapp.values.errors import RuleBroken
 from webapp.values.verdict import Reason, Verdict
 
@@ -168,7 +169,8 @@ def place_correction(
     if facts.surface_id is None:
         _refuse("This one is about the whole building. Change its words to say where it is.")
     correction = session.get_one(Correction, correction_id)
-    if (correction.x_nm, correction.y_nm) != at:
+    old = (correction.x_nm, correction.y_nm)
+    if old != at:
         change = CorrectionChange(
             correction_id=correction_id,
             was=f"place: {was or 'none'}",
@@ -180,18 +182,29 @@ def place_correction(
         session.add(change)
     correction.x_nm, correction.y_nm = at
     session.add(correction)
-    show_pictures(session, correction)
+    show_pictures(session, correction, old)
 
 
-def show_pictures(session: Session, correction: Correction) -> None:
-    """Put its pictures before and after with its surface, pinned beside it where it has a place."""
+def show_pictures(session: Session, correction: Correction, was: tuple[int | None, int | None] = (None, None)) -> None:
+    """Put its pictures before and after with its surface, pinned beside it where it has a place.
+
+    A pin that the builder set elsewhere stays; `was`: where the correction stood before, with its pictures.
+    """
     if correction.surface_id is None:
         return
     for photo_id in (correction.before_photo_id, correction.after_photo_id):
-        if photo_id is None:
-            continue
-        place_picture(session, correction.build_id, photo_id, correction.surface_id)
-        if correction.x_nm is not None and correction.y_nm is not None:
-            session.flush()
-            at = (correction.x_nm, correction.y_nm)
-            pin_picture(session, correction.build_id, photo_id, correction.surface_id, at)
+        if photo_id is not None:
+            _show_picture(session, correction, photo_id, was)
+
+
+def _show_picture(session: Session, correction: Correction, photo_id: int, was: tuple[int | None, int | None]) -> None:
+    build_id, surface_id = correction.build_id, correction.surface_id
+    if surface_id is None:
+        return
+    places = [one for one in places_of_photos(session, build_id, (photo_id,)) if one.surface_id == surface_id]
+    if not places:
+        place_picture(session, build_id, photo_id, surface_id)
+        session.flush()
+    pinned = {(one.x_nm, one.y_nm) for one in places} - {(None, None), was}
+    if correction.x_nm is not None and correction.y_nm is not None and not pinned:
+        pin_picture(session, build_id, photo_id, surface_id, (correction.x_nm, correction.y_nm))

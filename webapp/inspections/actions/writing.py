@@ -7,13 +7,13 @@ from sqlmodel import Session
 
 from webapp.core import clock
 from webapp.inspections import store
+from webapp.inspections.actions.corrections import show_pictures
 from webapp.inspections.actions.visits import day_words, move_results, note_change
 from webapp.inspections.models import AskedItem, Correction, Fee, Result, Visit
 from webapp.inspections.rules.facts import InspectionFacts, ResultFacts, VisitFacts
 from webapp.inspections.rules.kinds import Outcome, ResultState
 from webapp.inspections.rules.record import NewAsked, NewCorrection, NewFee, NewResult, VisitRecord
 from webapp.surfaces import store as surfaces
-from webapp.surfaces.actions import place_picture
 from webapp.values.errors import RuleBroken
 from webapp.values.verdict import Reason, Verdict
 
@@ -98,7 +98,8 @@ def add_correction(session: Session, held: Held, new: NewCorrection, result_id: 
     )
     session.add(correction)
     if new.photo_id is not None:
-        place_picture(session, held.build_id, new.photo_id, new.surface_id)
+        session.flush()
+        show_pictures(session, correction)
 
 
 def add_rest(session: Session, held: Held, asked: tuple[NewAsked, ...], fee: NewFee | None, day: date) -> None:

@@ -38,6 +38,8 @@ class ShowPlace:
 
     name: str
     stood: str
+    seen: bool
+    """it was looked at before"""
     map: Marked | None
     lines: tuple[ShowLine, ...]
 
@@ -96,6 +98,7 @@ def again_page(session: Session, here: Here, code: str) -> AgainPage:
             ShowPlace(
                 name=book.name(place),
                 stood=f"{found[place].words[:1].upper()}{found[place].words[1:]}.",
+                seen=found[place].kind is not None,
                 map=_map(session, here, book, place, owed),
                 lines=tuple(_show(here, book, each) for each in owed if each.surface_id == place),
             )
