@@ -11,6 +11,7 @@ from webapp.inspections.actions.corrections import (
     send_picture,
 )
 from webapp.inspections.actions.evidence import attach_paper
+from webapp.inspections.actions.fees import correct_fee
 from webapp.inspections.actions.lists import (
     add_asked_item,
     add_inspection,
@@ -38,6 +39,7 @@ __all__ = [
     "cancel_visit",
     "clear_correction",
     "correct_change",
+    "correct_fee",
     "correct_result",
     "correct_visit_day",
     "correction_done",

@@ -5,12 +5,15 @@ from datetime import date
 
 from webapp.core.forms import FormState, Reader, Submitted
 from webapp.inspections.forms.fields import Keep
+from webapp.inspections.forms.visits import read_fee
 from webapp.inspections.rules.corrections import loosens
-from webapp.inspections.rules.facts import CorrectionFacts
+from webapp.inspections.rules.facts import CorrectionFacts, FeeFacts
 from webapp.inspections.rules.kinds import ClearsBy, CorrectionForm, CorrectionState
-from webapp.inspections.rules.record import NewAsked
+from webapp.inspections.rules.record import NewAsked, NewFee
+from webapp.plan.guard import Here
 from webapp.values.dates import parse_day, show_date
 from webapp.values.duration import field_hours, parse_hours
+from webapp.values.money import field_amount
 
 
 @dataclass(frozen=True, slots=True)
@@ -116,3 +119,25 @@ def read_asked(sent: Submitted) -> NewAsked:
     made = NewAsked(words, read.flag("asked_stops"), None, "asked by inspector" if by_inspector else "my own")
     read.done()
     return made
+
+
+def read_fee_again(sent: Submitted, here: Here) -> tuple[NewFee, str]:
+    """A fee as it should have been written down, and how the mistake came about."""
+    read = Reader(sent)
+    if not sent.text("fee"):
+        read.wrong("fee", "How much is it? One that was never asked for stays, with the reason beside it.")
+    fee = read_fee(read, here)
+    why = read.text("why", "How did the mistake come about? It is shown beside what it said before.", most=400)
+    read.done()
+    return fee or NewFee(0), why
+
+
+def fee_state(fee: FeeFacts, today: date) -> FormState:
+    """Both forms of a fee: paying it, and putting it right."""
+    return FormState.of(
+        paid_on=today.isoformat(),
+        fee=field_amount(fee.amount_cents),
+        fee_due=fee.due_on.isoformat() if fee.due_on else "",
+        fee_why=fee.why,
+        fee_stops="yes" if fee.stops_visits else "",
+    )

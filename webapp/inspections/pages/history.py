@@ -18,7 +18,6 @@ from webapp.surfaces.store import get_surface
 from webapp.values.dates import show_date, show_long_day
 from webapp.values.money import show_money
 from webapp.values.own_words import own
-from webapp.values.words import sentence_list
 
 
 @dataclass(frozen=True, slots=True)
@@ -139,7 +138,7 @@ def _visits(told: Told) -> Iterator[Event]:
             continue
         name, outcome = told.book.inspection(one.inspection_id).name, Outcome(one.outcome)
         words = {Outcome.CAME: "The inspector came", Outcome.CANCELLED: "Called off"}.get(outcome, _sentence(outcome))
-        detail = sentence_list((one.reason, one.note)) if one.reason else one.note
+        detail = " ".join(f"{_sentence(part).rstrip('.')}." for part in (one.reason, one.note) if part)
         yield Event(one.day, 0, f"{words}: {name}", detail, f"{told.book.base}/visits/{one.id}")
 
 

@@ -12,12 +12,12 @@ from webapp.inspections.pages.advice import AdviceLine, advice_of
 from webapp.inspections.pages.book import Book, CorrectionLine, PlaceLine, VisitLine, read_book
 from webapp.inspections.rules.booking import ask_by
 from webapp.inspections.rules.facts import AskedFacts, ChangeFacts, InspectionFacts
-from webapp.inspections.rules.kinds import Outcome
+from webapp.inspections.rules.kinds import Evidence, Outcome
 from webapp.inspections.rules.results import to_show
 from webapp.plan.guard import Here
 from webapp.values.dates import show_date, show_long_day
 from webapp.values.own_words import own
-from webapp.values.words import plural
+from webapp.values.words import join_words, plural
 
 Choices = tuple[tuple[str, str], ...]
 SOURCES = ("my guess", "my authority's handout", "my inspector's word", "front of my card", "common practice")
@@ -107,7 +107,9 @@ def _line(book: Book, each: InspectionFacts) -> InspectionLine:
     visit = book.next_visit(each)
     owed = len({found.id for standing in book.standings(each).values() for found in standing.owed})
     waiting = len([item for item in book.asked if item.inspection_id == each.id and item.open])
+    bare = [place.code for place in places if place.by == Evidence.MY_NOTE]
     parts = [
+        f"My note only: {join_words(bare)}" if bare else "",
         plural(owed, "correction") + " open" if owed else "",
         plural(waiting, "thing") + " to have ready" if waiting else "",
     ]

@@ -12,6 +12,7 @@ from webapp.inspections.pages.book import Book, read_book
 from webapp.inspections.rules.booking import ask_by, last_useful_visit
 from webapp.inspections.rules.facts import ChangeFacts, FeeFacts, PermitFacts
 from webapp.inspections.rules.lapse import Clock, clock_of
+from webapp.inspections.rules.record import fee_label
 from webapp.plan.guard import Here
 from webapp.values.dates import in_days, show_date, show_long_day
 from webapp.values.own_words import own
@@ -79,6 +80,9 @@ class FeePage:
     visit_href: str
     spend_href: str
     action: str
+    right: str
+    """where it is put right; empty once it is paid"""
+    changes: tuple[ChangeFacts, ...]
     form: FormState
 
 
@@ -199,6 +203,7 @@ def permit_page(session: Session, here: Here, code: str = "", form: FormState | 
 
 def fee_page(session: Session, here: Here, fee_id: int, form: FormState | None = None) -> FeePage:
     fee = store.get_fee(session, here.build.id, fee_id)
+    stands = forms.fee_state(fee, here.today)
     book = read_book(session, here)
     visit = next((each for each in book.visits if each.id == fee.visit_id), None)
     named = f"{book.inspection(visit.inspection_id).name}, {book.visit_line(visit).words.lower()}" if visit else ""
@@ -211,7 +216,11 @@ def fee_page(session: Session, here: Here, fee_id: int, form: FormState | None =
         visit_href=f"{here.base}/visits/{visit.id}" if visit else "",
         spend_href=f"{here.base}/spend/{fee.spend_id}" if fee.spend_id else "",
         action=f"{here.base}/fees/{fee_id}/pay",
-        form=form or FormState.of(paid_on=here.today.isoformat()),
+        right=f"{here.base}/fees/{fee_id}/right" if fee.paid_on is None else "",
+        changes=tuple(
+            one for one in store.list_permit_changes(session, fee.permit_id) if one.field == fee_label(fee_id)
+        ),
+        form=FormState({**stands.typed, **form.typed}, form.errors) if form else stands,
     )
 
 

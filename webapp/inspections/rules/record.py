@@ -47,6 +47,11 @@ class NewFee:
     stops_visits: bool = False
 
 
+def fee_label(fee_id: int) -> str:
+    """What a fee is called among the changes of its permit."""
+    return f"Fee {fee_id}"
+
+
 @dataclass(frozen=True, slots=True)
 class VisitRecord:
     """All that came out of one visit; saved wholly or not at all. `replaced`: this visit had another result of that
