@@ -5,6 +5,7 @@ from sqlmodel import Session
 from webapp.core import clock
 from webapp.inspections import store
 from webapp.inspections.models import Fee, PermitChange
+from webapp.inspections.rules.facts import FeeFacts
 from webapp.inspections.rules.record import NewFee, fee_label
 from webapp.values.dates import show_date
 from webapp.values.errors import RuleBroken
@@ -19,22 +20,17 @@ def correct_fee(session: Session, build_id: int, fee_id: int, new: NewFee, why: 
         reason = Reason(f"It was paid on {show_date(before.paid_on)}. Put its line of spend right instead.")
         raise RuleBroken(Verdict((reason,)), heading="Not changed")
     row = session.get_one(Fee, fee_id)
-    shown = {
-        "amount_cents": lambda cents: show_money(cents, currency),
-        "why": lambda text: text or "no reason",
-        "due_on": lambda day: f"due {show_date(day)}" if day else "no day",
-        "stops_visits": lambda stops: "no visits until paid" if stops else "stops nothing",
-    }
     changed = 0
-    for name, words in shown.items():
-        old, now = getattr(before, name), getattr(new, name)
-        if old == now:
+    was, became = (_parts(each, currency) for each in (before, new))
+    for name in ("amount_cents", "why", "due_on", "stops_visits"):
+        now = getattr(new, name)
+        if getattr(before, name) == now:
             continue
         change = PermitChange(
             permit_id=before.permit_id,
             field=fee_label(fee_id),
-            was=words(old),
-            became=words(now),
+            was=was[name],
+            became=became[name],
             why=why,
             at=clock.now(),
         )
@@ -43,3 +39,13 @@ def correct_fee(session: Session, build_id: int, fee_id: int, new: NewFee, why: 
         changed += 1
     session.add(row)
     return changed
+
+
+def _parts(fee: NewFee | FeeFacts, currency: str) -> dict[str, str]:
+    """Each part of a fee in words."""
+    return {
+        "amount_cents": show_money(fee.amount_cents, currency),
+        "why": fee.why or "no reason",
+        "due_on": f"due {show_date(fee.due_on)}" if fee.due_on else "no day",
+        "stops_visits": "no visits until paid" if fee.stops_visits else "stops nothing",
+    }
