@@ -1,6 +1,7 @@
 // The form of a visit: a tap on "Same for all" is seen on every surface at once, and rows for what was said come without
 // asking the server. Without this the server does both.
 
+const MOST = 40;
 const ZERO = /_0(?=["_ ])/g;
 
 function sameForAll(form) {
@@ -31,6 +32,7 @@ function moreRows(form) {
     rows.append(made.content);
     form.elements.rows.value = number;
     rows.lastElementChild.querySelector("textarea").focus();
+    event.currentTarget.hidden = number >= MOST;
   });
 }
 

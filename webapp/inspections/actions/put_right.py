@@ -46,8 +46,10 @@ def correct_result(
     why: str,
     evidence: Evidence | None = None,
     photo_id: int | None = None,
+    signed_by: str | None = None,
 ) -> int:
     """I typed a result wrong: a new one stands in its place, the old one stays readable. Returns the new one's id.
+    `signed_by`: who said so, as before when None.
 
     Its corrections go with it, also to another surface. Raises RuleBroken when that surface has a result of this visit.
     """
@@ -63,7 +65,7 @@ def correct_result(
         facts.day,
         evidence=evidence or Evidence(facts.evidence),
         photo_id=photo_id or result.photo_id,
-        signed_by=facts.signed_by,
+        signed_by=facts.signed_by if signed_by is None else signed_by,
     )
     made = add_result(session, held, new, paper)
     result.state, result.changed_by, result.changed_who = ResultState.REPLACED.value, MY_MISTAKE, "me"

@@ -141,7 +141,7 @@ def not_ready(session: Session, build_id: int, visit_id: int, told: NotLookedAt)
     visit.reason = told.reason
     session.add(visit)
     if told.photo_id is not None:
-        slip = VisitRecord(told.day, evidence=told.evidence, photo_id=told.photo_id)
+        slip = VisitRecord(told.day, evidence=told.evidence, photo_id=told.photo_id, signed_by=told.signed_by)
         for place in held.inspection.places:
             add_result(session, held, NewResult(place, ResultKind.NOT_LOOKED_AT), slip)
     add_rest(session, held, told.asked, told.fee, told.day)

@@ -25,6 +25,7 @@ class ChangedResult:
     why: str
     evidence: Evidence
     photo_id: int | None
+    signed_by: str
 
 
 def read_withdrawal(sent: Submitted, today: date, keep: Keep) -> Withdrawal:
@@ -48,9 +49,10 @@ def read_changed_result(sent: Submitted, inspection: InspectionFacts, keep: Keep
     if kind == ResultKind.PART_PASSED and not part:
         read.wrong("part", "Which part passed? From where to where.")
     evidence, photo_id = read_paper(read, keep)
+    who = read.text("signed_by", most=80)
     why = read.text("why", "How did the mistake come about? It is shown beside the old result.", most=400)
     read.done()
-    return ChangedResult(NewResult(places[place], ResultKind(kind), part), why, evidence, photo_id)
+    return ChangedResult(NewResult(places[place], ResultKind(kind), part), why, evidence, photo_id, who)
 
 
 def read_attached(sent: Submitted, keep: Keep) -> AttachedPaper:

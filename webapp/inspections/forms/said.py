@@ -11,7 +11,7 @@ from webapp.inspections.rules.kinds import ClearsBy, CorrectionForm, ResultKind
 from webapp.inspections.rules.record import NewCorrection, NewResult
 from webapp.values.duration import parse_hours
 
-MOST_ROWS = 20
+MOST_ROWS = 40
 FIELDS = ("words", "place", "rule", "likely")
 _ROW = re.compile(r"(?:words|place|rule|likely|on|before)_(\d{1,2})(?:_kept)?", re.ASCII)
 
@@ -28,7 +28,7 @@ def rows_of(state: FormState) -> int:
     """How many rows are shown: one, and as many as hold something or have an error."""
     named = (*(name for name, values in state.typed.items() if any(values)), *state.errors)
     found = [int(match[1]) for name in named if (match := _ROW.fullmatch(name))]
-    return min(max([1, *found]), MOST_ROWS)
+    return max([1, *found])
 
 
 def one_row_more(sent: Submitted, keep: Keep) -> tuple[FormState, int]:

@@ -81,8 +81,9 @@ def read_not_ready(sent: Submitted, here: Here, issued_on: date | None, keep: Ke
     asked = tuple(NewAsked(words[:300]) for words in missing if words)
     fee = read_fee(read, here)
     evidence, photo_id = read_paper(read, keep)
+    who = read.text("signed_by", most=80)
     read.done()
-    return NotLookedAt(day or here.today, no_entry, reason, asked, fee, evidence, photo_id)
+    return NotLookedAt(day or here.today, no_entry, reason, asked, fee, evidence, photo_id, who)
 
 
 def read_right_day(sent: Submitted, today: date, issued_on: date | None) -> tuple[date, str]:

@@ -43,7 +43,15 @@ def correct_result(
         page = pages.result_page(session, here, result_id, bad.state, "correct")
         return render(request, "inspections/result.html", page, status=422)
     new_id = actions.correct_result(
-        session, here.build.id, result_id, right.new, here.today, right.why, right.evidence, right.photo_id
+        session,
+        here.build.id,
+        result_id,
+        right.new,
+        here.today,
+        right.why,
+        right.evidence,
+        right.photo_id,
+        right.signed_by,
     )
     return go_to(f"{here.base}/results/{new_id}", say="Put right. The mistyped one stays readable, and counts no more.")
 

@@ -93,6 +93,7 @@ class NotLookedAt:
     fee: NewFee | None = None
     evidence: Evidence = Evidence.MY_NOTE
     photo_id: int | None = None
+    signed_by: str = ""
 
 
 @dataclass(frozen=True, slots=True)
