@@ -10,8 +10,11 @@ from webapp.inspections.forms.changing import (
     read_right,
     read_where,
 )
+from webapp.inspections.forms.extensions import extension_state, read_extension, read_extension_answer
 from webapp.inspections.forms.held import read_visit
-from webapp.inspections.forms.lists import inspection_state, permit_state, read_inspection, read_permit
+from webapp.inspections.forms.lists import inspection_state, read_inspection
+from webapp.inspections.forms.offices import office_state, read_closed_day, read_office
+from webapp.inspections.forms.permits import permit_state, read_permit
 from webapp.inspections.forms.results import read_attached, read_changed_result, read_withdrawal
 from webapp.inspections.forms.said import one_row_more
 from webapp.inspections.forms.steps import (
@@ -34,8 +37,10 @@ __all__ = [
     "Where",
     "advice_state",
     "correction_state",
+    "extension_state",
     "fee_state",
     "inspection_state",
+    "office_state",
     "one_row_more",
     "permit_state",
     "read_advice",
@@ -45,12 +50,16 @@ __all__ = [
     "read_attached",
     "read_booking",
     "read_changed_result",
+    "read_closed_day",
     "read_correction_words",
     "read_ended",
+    "read_extension",
+    "read_extension_answer",
     "read_fee_again",
     "read_inspection",
     "read_moved",
     "read_not_ready",
+    "read_office",
     "read_payment",
     "read_permit",
     "read_right",

@@ -5,7 +5,7 @@ from datetime import date
 
 from webapp.core.forms import Reader, Submitted
 from webapp.inspections.forms.fields import Keep, read_paper
-from webapp.inspections.rules.booking import question_far
+from webapp.inspections.rules.far import question_far
 from webapp.inspections.rules.record import NewAsked, NewFee, NotLookedAt
 from webapp.plan.guard import Here
 from webapp.values.dates import parse_day, question_year

@@ -12,7 +12,7 @@ from webapp.inspections.forms.fields import place_name
 from webapp.inspections.forms.held import NOT_YET, REPLACE, SECOND, SEEN, VisitContext
 from webapp.inspections.forms.said import rows_of
 from webapp.inspections.pages.book import Book, CorrectionLine, read_book
-from webapp.inspections.pages.permits import FeeLine, fee_lines
+from webapp.inspections.pages.clock import FeeLine, fee_lines
 from webapp.inspections.rules.facts import ChangeFacts, CorrectionFacts, InspectionFacts, VisitFacts
 from webapp.inspections.rules.kinds import ClearsBy, CorrectionForm, Evidence, Outcome, ResultKind, ResultState
 from webapp.inspections.rules.results import Standing, said_by, standings, to_show

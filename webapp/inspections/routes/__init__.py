@@ -2,8 +2,20 @@
 
 from fastapi import APIRouter
 
-from webapp.inspections.routes import advice, changes, corrections, inspections, permits, results, told, visits
+from webapp.inspections.routes import (
+    advice,
+    calendar,
+    changes,
+    corrections,
+    extensions,
+    inspections,
+    offices,
+    permits,
+    results,
+    told,
+    visits,
+)
 
 router = APIRouter(prefix="/builds/{build}")
-for part in (permits, inspections, visits, results, corrections, changes, advice, told):
+for part in (permits, extensions, offices, calendar, inspections, visits, results, corrections, changes, advice, told):
     router.include_router(part.router)

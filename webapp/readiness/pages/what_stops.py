@@ -9,6 +9,7 @@ from webapp.core.sheets import Sheet
 from webapp.plan.guard import Here
 from webapp.readiness.pages.asked import Asked, Asking, find_asked
 from webapp.readiness.pages.covers import SurfaceLine, surface_line
+from webapp.readiness.pages.lapsing import Lapse, first_lapse
 from webapp.readiness.pages.lines import SHOWN, Line, owed_lines, root_line
 from webapp.readiness.rules import keys
 from webapp.readiness.rules.answers import stops_sentence
@@ -49,6 +50,8 @@ class WhatStopsPage:
     start_href: str
     back_label: str
     back_href: str
+    lapse: Lapse | None
+    """the first permit to lapse, once that is near"""
 
 
 def _way(following: Mapping[str, str], root: Root) -> tuple[str, ...]:
@@ -140,7 +143,13 @@ def what_stops_page(session: Session, here: Here, asking: Asking) -> WhatStopsPa
         start_href=first.node.href if first else "",
         back_label=asked.back_label,
         back_href=asked.back_href,
+        lapse=_lapse_near(found) if asked.phase_id is not None or not asked.query else None,
     )
+
+
+def _lapse_near(found: Site) -> Lapse | None:
+    lapse = first_lapse(found)
+    return lapse if lapse and lapse.near else None
 
 
 def _start_label(root: Root | None) -> str:
