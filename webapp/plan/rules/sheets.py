@@ -24,5 +24,10 @@ SHEETS = (
 )
 """number, name, path below the build"""
 
-ELSEWHERE = (("G7", "Builds", "/builds"), ("G5", "Settings", "/settings"), ("H2", "Copies", "/copies"))
+ELSEWHERE = (
+    ("G7", "Builds", "/builds"),
+    ("G5", "Settings", "/settings"),
+    ("G6", "Phone", "/phone"),
+    ("H2", "Copies", "/copies"),
+)
 """sheets that belong to the whole installation, not to one build"""
