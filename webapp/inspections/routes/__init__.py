@@ -3,6 +3,7 @@
 from fastapi import APIRouter
 
 from webapp.inspections.routes import (
+    advice,
     calendar,
     changes,
     corrections,
@@ -13,9 +14,24 @@ from webapp.inspections.routes import (
     packet,
     permits,
     results,
+    told,
     visits,
 )
 
 router = APIRouter(prefix="/builds/{build}")
-for part in (permits, extensions, offices, calendar, inspections, visits, results, corrections, changes, hired, packet):
+for part in (
+    permits,
+    extensions,
+    offices,
+    calendar,
+    inspections,
+    visits,
+    results,
+    corrections,
+    changes,
+    advice,
+    told,
+    hired,
+    packet,
+):
     router.include_router(part.router)
