@@ -50,7 +50,7 @@ class Group:
 
 @dataclass(frozen=True, slots=True)
 class PapersPage:
-    """V5. `groups` are of the chosen kind and place, kind by kind; `old` were replaced or put away."""
+    """V7. `groups` are of the chosen kind and place, kind by kind; `old` were replaced or put away."""
 
     sheet: Sheet
     heading: str
@@ -121,7 +121,7 @@ def papers_page(session: Session, here: Here, things: Things, kind: str = "", at
     used = {about for paper in every for about in paper.about}
     count = sum(line.stands for line in lines)
     return PapersPage(
-        sheet=here.sheet("V5", "Papers"),
+        sheet=here.sheet("V7", "Papers"),
         heading=plural(count, "paper") if every else "Papers",
         groups=_by_kind(lines),
         old=tuple(line for line in lines if not line.stands),
@@ -151,7 +151,7 @@ def papers_of(session: Session, here: Here, things: Things, kind: str, name: str
         found = [one for one in found if one.at_hand]
     base = f"{here.base}/papers"
     return OfPage(
-        sheet=here.sheet("V5", "Papers", f"Papers: {thing.label}"),
+        sheet=here.sheet("V7", "Papers", f"Papers: {thing.label}"),
         label=thing.label,
         lines=paper_lines(session, here, found, things),
         all=f"{base}{_asked(at=thing.place)}",
@@ -209,7 +209,7 @@ def paper_page(session: Session, here: Here, things: Things, code: str, form: Fo
         ("Private", "yes" if paper.private else "no"),
     )
     return PaperPage(
-        sheet=here.sheet("V5", "Papers", paper.name),
+        sheet=here.sheet("V7", "Papers", paper.name),
         paper=paper,
         kind=_first_up(paper.kind),
         picture=lines[paper.id].picture,
@@ -236,7 +236,7 @@ def paper_form_page(
     listed = {one.key for one in (*surfaces, *ticked)}
     base = f"{here.base}/papers"
     return PaperFormPage(
-        sheet=here.sheet("V5", "Papers", f"Put right: {paper.name}" if paper else "Add a paper"),
+        sheet=here.sheet("V7", "Papers", f"Put right: {paper.name}" if paper else "Add a paper"),
         heading="Put it right" if paper else "Add a paper",
         action=f"{base}/{code}/edit" if code else base,
         back=f"{base}/{code}" if code else base,

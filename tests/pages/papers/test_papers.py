@@ -1,4 +1,4 @@
-"""V5: papers as pictures, as files, or only the word where they lie; at hand where they are asked for."""
+"""V7: papers as pictures, as files, or only the word where they lie; at hand where they are asked for."""
 
 import hashlib
 import io

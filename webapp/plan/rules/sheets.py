@@ -17,7 +17,7 @@ SHEETS = (
     ("V2", own("Inspections"), "/inspections"),
     ("V3", "Changes", "/changes"),
     ("V4", "To put right", "/to-put-right"),
-    ("V5", "Papers", "/papers"),
+    ("V7", "Papers", "/papers"),
     ("M2", "Spend", "/spend"),
     ("F1", "Footage", "/footage"),
     ("F2", "Episodes", "/episodes"),
