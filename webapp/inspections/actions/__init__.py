@@ -16,7 +16,7 @@ from webapp.inspections.actions.lists import (
     drop_asked_item,
     edit_inspection,
     edit_permit,
-    move_inspection,
+    order_inspections,
 )
 from webapp.inspections.actions.results import correct_result, not_ready, record_result, withdraw_result
 from webapp.inspections.actions.visits import book_visit, cancel_visit, correct_visit_day, move_visit, pay_fee
@@ -38,10 +38,10 @@ __all__ = [
     "drop_asked_item",
     "edit_inspection",
     "edit_permit",
-    "move_inspection",
     "move_thing",
     "move_visit",
     "not_ready",
+    "order_inspections",
     "pay_fee",
     "record_change",
     "record_result",

@@ -5,6 +5,7 @@ from collections.abc import Mapping
 from datetime import date
 
 from webapp.core.forms import FormState, Reader, Submitted
+from webapp.inspections.rules.checks import TRADES
 from webapp.inspections.rules.facts import InspectionFacts, PermitFacts
 from webapp.inspections.rules.record import InspectionForm, PermitForm
 from webapp.values.dates import parse_day
@@ -78,6 +79,7 @@ def read_inspection(sent: Submitted, permits: Mapping[str, int], surfaces: Mappi
     code = _code(read, name)
     must_be_ready, who = read.text("must_be_ready"), read.text("who", most=80) or "inspector"
     before_what, source = read.text("before_what", most=120), read.text("source", most=120) or "my guess"
+    trade, who_there = read.one_of("trade", ("", *TRADES)), read.text("who_there", most=120)
     read.done()
     return InspectionForm(
         permit_id=permits[permit],
@@ -92,6 +94,8 @@ def read_inspection(sent: Submitted, permits: Mapping[str, int], surfaces: Mappi
         source=source,
         holds_cover=read.flag("holds_cover"),
         renews_permit=read.flag("renews_permit"),
+        trade=trade,
+        who_there=who_there,
     )
 
 
@@ -110,5 +114,7 @@ def inspection_state(inspection: InspectionFacts | None) -> FormState:
         source=inspection.source,
         holds_cover="yes" if inspection.holds_cover else "",
         renews_permit="yes" if inspection.renews_permit else "",
+        trade=inspection.trade,
+        who_there=inspection.who_there,
     )
     return FormState(dict(made.typed) | {"surfaces": tuple(map(str, inspection.surface_ids))})

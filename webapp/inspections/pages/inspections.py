@@ -10,9 +10,12 @@ from webapp.core.sheets import Sheet
 from webapp.inspections import forms, store
 from webapp.inspections.pages.book import Book, CorrectionLine, PlaceLine, VisitLine, read_book
 from webapp.inspections.rules.booking import ask_by
+from webapp.inspections.rules.checks import TRADE_CHOICES
 from webapp.inspections.rules.facts import AskedFacts, ChangeFacts, InspectionFacts
 from webapp.inspections.rules.kinds import Outcome
 from webapp.plan.guard import Here
+from webapp.plan.rules.kinds import NeedKind
+from webapp.plan.store.booked import list_breaches
 from webapp.values.dates import show_date, show_long_day
 from webapp.values.words import plural
 
@@ -47,6 +50,8 @@ class InspectionsPage:
     new: str
     permits: str
     here: str
+    breaches: tuple[tuple[str, str, str], ...]
+    """hold points that the order breaks knowingly: what would be hidden, since when and why, where the work is"""
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,6 +99,7 @@ class InspectionFormPage:
     permits: Choices
     surfaces: Choices
     sources: Choices
+    trades: Choices
 
 
 def _line(book: Book, each: InspectionFacts) -> InspectionLine:
@@ -136,7 +142,25 @@ def inspections_page(session: Session, here: Here, ordering: bool = False) -> In
         new=f"{here.base}/inspections/new",
         permits=f"{here.base}/permits",
         here=f"{here.base}/inspections",
+        breaches=_breaches(session, book),
     )
+
+
+def _breaches(session: Session, book: Book) -> tuple[tuple[str, str, str], ...]:
+    """Those that stand: not mended, and what would be hidden has not passed meanwhile."""
+    kinds = {each.id: each for each in book.inspections}
+    lines = []
+    for one in list_breaches(session, book.build_id):
+        kind = kinds.get(one.needs_id)
+        if kind is None or one.ended_on is not None:
+            continue
+        found = book.standings(kind)
+        place = one.surface_id if one.surface_id in found else None
+        if not (place in found and found[place].passed):
+            href = f"tasks/{one.what_id}" if one.what_kind == NeedKind.TASK else f"inspections/{kind.code}"
+            said = f"Kept since {show_date(one.on_day)}: {one.why}"
+            lines.append((one.words, said, f"{book.base}/{href}"))
+    return tuple(lines)
 
 
 def asked_lines(book: Book, inspection_id: int) -> tuple[AskedLine, ...]:
@@ -221,4 +245,5 @@ def inspection_form_page(
         permits=tuple((str(each.id), f"{each.code}, {each.name}") for each in book.permits.values()),
         surfaces=tuple((str(each.id), f"{each.code}, {each.name}") for each in book.surfaces.values()),
         sources=tuple((source, source) for source in SOURCES),
+        trades=TRADE_CHOICES,
     )

@@ -2,8 +2,8 @@
 
 from fastapi import APIRouter
 
-from webapp.inspections.routes import changes, corrections, inspections, permits, results, visits
+from webapp.inspections.routes import changes, corrections, inspections, permits, preparing, results, starting, visits
 
 router = APIRouter(prefix="/builds/{build}")
-for part in (permits, inspections, visits, results, corrections, changes):
+for part in (permits, starting, preparing, inspections, visits, results, corrections, changes):
     router.include_router(part.router)

@@ -70,12 +70,6 @@ def edit_inspection(request: Request, session: Writing, here: ThisBuild, sent: S
     return go_to(f"{here.base}/inspections/{form.code}", say=say if changed else "Nothing was different.")
 
 
-@router.post("/inspections/{code}/move")
-def move_inspection(session: Writing, here: ThisBuild, sent: Sending, code: str) -> Response:
-    actions.move_inspection(session, here.build.id, code, up=sent.text("to") == "earlier")
-    return go_to(f"{here.base}/inspections?order=1#{code}")
-
-
 @router.post("/inspections/{code}/visits")
 def book_visit(request: Request, session: Writing, here: ThisBuild, sent: Sending, code: str) -> Response:
     saving = once.saving(session, sent)

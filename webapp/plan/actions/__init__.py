@@ -10,8 +10,8 @@ from webapp.plan.actions.writing import (
     add_task,
     edit_phase,
     edit_task,
-    move_phase,
-    move_task,
+    order_phases,
+    order_tasks,
 )
 
 __all__ = [
@@ -28,9 +28,9 @@ __all__ = [
     "edit_phase",
     "edit_task",
     "finish",
-    "move_phase",
-    "move_task",
     "note_surfaces",
+    "order_phases",
+    "order_tasks",
     "reopen_task",
     "start_task",
 ]
