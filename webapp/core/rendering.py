@@ -22,6 +22,7 @@ from webapp.core import once
 from webapp.core.assets import Assets
 from webapp.core.database import remembered
 from webapp.core.filters import FILTERS
+from webapp.values.own_words import own, spoken
 
 LOOKS = ("", "light", "dark", "sun")
 LOOK_COOKIE = "studbay-look"
@@ -44,6 +45,7 @@ def make_environment(templates: Path, assets: Assets) -> Environment:
         cache_size=-1,
     )
     environment.filters.update(FILTERS)
+    environment.globals["own"] = own
     environment.globals["static"] = assets.url
     environment.globals["ui"] = environment.get_template("_macros/ui.html").module
     return environment
@@ -70,10 +72,11 @@ def _template(environment: Environment, name: str) -> Template:
 
 
 def render_text(request: Request, name: str, page: Any, blocks: Sequence[str] = ()) -> str:
+    """The text of the page, general words said as the builder of this build says them."""
     template = _template(request.app.state.templates, name)
-    if blocks and wants_fragment(request):
-        return _blocks(template, blocks, page)
-    return template.render(page=page)
+    whole = not (blocks and wants_fragment(request))
+    text = template.render(page=page) if whole else _blocks(template, blocks, page)
+    return spoken(text, getattr(request.state, "own_words", ()))
 
 
 def render(

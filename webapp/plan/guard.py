@@ -28,8 +28,10 @@ def outside(request: Request, today: Today) -> Outside:
 
 
 def this_build(request: Request, session: Reading, today: Today, build: str) -> Here:
+    found = store.get_build(session, build)
+    request.state.own_words = found.words  # an error page says them too
     return Here(
-        build=store.get_build(session, build),
+        build=found,
         today=today,
         look=rendering.look(request),
         said=rendering.said(request),

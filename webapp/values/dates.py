@@ -8,6 +8,7 @@ from calendar import monthrange
 from datetime import date, datetime, timedelta
 
 from webapp.values.errors import BadInput
+from webapp.values.own_words import own
 from webapp.values.typed import LONGEST, plain_text
 
 MONTHS = (
@@ -228,7 +229,7 @@ def question_year(day: date, not_before: date | None, today: date) -> tuple[str,
     It asks and does not refuse: the builder may be right. None when there is nothing to ask.
     """
     if not_before is not None and day < not_before:
-        problem = f"{show_date(day)} is before the permit was issued ({show_date(not_before)})."
+        problem = f"{show_date(day)} is before the {own('permit')} was issued ({show_date(not_before)})."
     elif day > today:
         problem = f"{show_date(day)} is after today ({show_date(today)})."
     else:

@@ -17,6 +17,7 @@ from webapp.values.dates import (
     show_moment,
 )
 from webapp.values.errors import BadInput
+from webapp.values.own_words import spoken
 
 TODAY = date(2026, 5, 16)
 NINTH = date(2026, 5, 9)
@@ -218,7 +219,8 @@ ISSUED = date(2025, 8, 29)
     ],
 )
 def test_a_wrong_year_is_asked_about_with_the_likely_day(day, not_before, question):
-    assert question_year(day, not_before, TODAY) == (question, ("2026-05-09",))
+    asked, likely = question_year(day, not_before, TODAY)
+    assert (spoken(asked), likely) == (question, ("2026-05-09",))
 
 
 def test_two_fitting_years_are_both_offered():
@@ -228,7 +230,7 @@ def test_two_fitting_years_are_both_offered():
 
 def test_where_no_year_fits_the_day_itself_is_asked_about():
     question, likely = question_year(date(2025, 6, 9), ISSUED, TODAY)
-    assert question == "9 June 2025 is before the permit was issued (29 August 2025). Is the day right?"
+    assert spoken(question) == "9 June 2025 is before the permit was issued (29 August 2025). Is the day right?"
     assert likely == ()
     assert question_year(date(2024, 2, 29), ISSUED, TODAY)[1] == ()
 

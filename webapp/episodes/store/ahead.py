@@ -13,6 +13,7 @@ from webapp.readiness import store as readiness
 from webapp.readiness.rules.answers import number_word
 from webapp.readiness.rules.nodes import Root, WaitsFor
 from webapp.readiness.store import Site
+from webapp.values.own_words import own, spoken
 from webapp.values.words import join_words, plural
 
 STOPS_TOLD = 3
@@ -20,7 +21,7 @@ STOPS_TOLD = 3
 _NOUNS = {
     "correction": "correction",
     "inspection": "visit",
-    "basis": "inspection to be named",
+    "basis": f"{own('inspection')} to be named",
     "asked": "thing asked for",
     "question": "question",
     "task": "task",
@@ -28,6 +29,7 @@ _NOUNS = {
     "picture": "picture",
     "shot": "shot",
 }
+_SEVERAL = {"basis": f"{own('inspections')} to be named", "asked": "things asked for", "count": "counts of boxes"}
 COMING_TOLD = 3
 
 
@@ -47,7 +49,9 @@ def _words(root: Root) -> str:
 def _of_one(roots: Sequence[Root]) -> str:
     """ "one correction, two pictures and one shot" """
     counts = Counter(root.node.kind for root in roots)
-    told = [(counts[kind], plural(counts[kind], noun)) for kind, noun in _NOUNS.items() if counts[kind]]
+    told = [
+        (counts[kind], plural(counts[kind], noun, _SEVERAL.get(kind))) for kind, noun in _NOUNS.items() if counts[kind]
+    ]
     return join_words([f"{number_word(count)} {words.partition(' ')[2]}" for count, words in told])
 
 
@@ -61,14 +65,19 @@ def _told(found: Site, roots: Iterable[Root]) -> Iterator[tuple[Line, int]]:
         first = group[0].node
         if place == first.key:
             yield (
-                Line(_words(group[0]), f"Waits for: {group[0].waits_for.value}", first.href or found.build.base),
+                Line(
+                    spoken(_words(group[0]), found.build.words),
+                    f"Waits for: {group[0].waits_for.value}",
+                    first.href or found.build.base,
+                ),
                 len(group),
             )
             continue
         surface = found.record.surface[first.surface_ids[0]]
         whom = join_words(list(dict.fromkeys(root.waits_for.value for root in group)))
         href = f"{found.build.base}/surfaces/{surface.code}/before-cover"
-        yield Line(f"{surface.name}: {_of_one(group)}", f"Waits for: {whom}", href), len(group)
+        several = spoken(f"{surface.name}: {_of_one(group)}", found.build.words)
+        yield Line(several, f"Waits for: {whom}", href), len(group)
 
 
 def _stops(found: Site, phase_id: int) -> tuple[Line, ...]:

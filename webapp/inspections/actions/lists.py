@@ -22,6 +22,7 @@ from webapp.inspections.rules.results import standings
 from webapp.surfaces.store import list_surfaces
 from webapp.values.dates import show_date
 from webapp.values.errors import RuleBroken
+from webapp.values.own_words import own
 from webapp.values.verdict import Reason, Verdict
 from webapp.values.words import join_words
 
@@ -124,7 +125,7 @@ def edit_inspection(session: Session, build_id: int, code: str, form: Inspection
     results = store.list_results_of(session, before.id)
     if dropped & {each.surface_id for each in results}:
         reason = Reason(
-            "A surface with results of this inspection stays on its list, or those would count for nothing."
+            f"A surface with results of this {own('inspection')} stays on its list, or those would count for nothing."
         )
         raise RuleBroken(Verdict((reason,)))
     if before.holds_cover and not form.holds_cover:

@@ -23,6 +23,7 @@ from webapp.inspections.rules.record import (
 )
 from webapp.surfaces import store as surfaces
 from webapp.values.errors import NotFound, RuleBroken
+from webapp.values.own_words import own
 from webapp.values.verdict import Reason, Verdict
 
 MY_MISTAKE, THEIRS = "my mistake", "theirs"
@@ -85,7 +86,7 @@ def _check(session: Session, held: _Held, record: VisitRecord) -> None:
     kinds: dict[int | None, str] = {place: each.kind for place, each in held.on_record.items()}
     places = {each.surface_id for each in record.results} | {each.surface_id for each in record.corrections}
     if not places <= set(held.inspection.places):
-        raise NotFound("This inspection does not look at that surface.")
+        raise NotFound(f"This {own('inspection')} does not look at that surface.")
     reasons = [Reason(clash.sentence) for clash in clashes(record, kinds, names)]
     for place in twice(record.results, kinds):
         sentence = f"{names[place]} has a result of this visit already: {kinds[place]}. Put that one right instead."
@@ -223,7 +224,7 @@ def correct_result(
     facts, result = _current(session, build_id, result_id)
     held = _held(session, build_id, facts.visit_id)
     if new.surface_id not in held.inspection.places:
-        raise NotFound("This inspection does not look at that surface.")
+        raise NotFound(f"This {own('inspection')} does not look at that surface.")
     if new.surface_id != facts.surface_id and new.surface_id in held.on_record:
         name = place_names(session, build_id)[new.surface_id]
         reason = Reason(f"{name} has a result of this visit already. Put that one right instead.")

@@ -9,6 +9,7 @@ from webapp.inspections.rules.checks import TRADES
 from webapp.inspections.rules.facts import InspectionFacts, PermitFacts
 from webapp.inspections.rules.record import InspectionForm, PermitForm
 from webapp.values.dates import parse_day
+from webapp.values.own_words import own
 from webapp.values.words import plain_slug
 
 _CODE = re.compile(r"[A-Z0-9]{1,12}")
@@ -32,7 +33,7 @@ def read_permit(sent: Submitted, today: date) -> PermitForm:
             read.wrong(name, "This day has not come yet. Leave it empty until it has.")
         return found
 
-    name = read.text("name", "What is the permit called? Electrical permit, for one.", most=120)
+    name = read.text("name", f"What is the {own('permit')} called? Electrical permit, for one.", most=120)
     made = PermitForm(
         code=_code(read, name),
         name=name,
@@ -69,8 +70,8 @@ def permit_state(permit: PermitFacts | None) -> FormState:
 
 def read_inspection(sent: Submitted, permits: Mapping[str, int], surfaces: Mapping[str, int]) -> InspectionForm:
     read = Reader(sent)
-    name = read.text("name", "What is the inspection called here?", most=120)
-    permit = read.one_of("permit", permits.keys(), required="Under which permit is it?")
+    name = read.text("name", f"What is the {own('inspection')} called here?", most=120)
+    permit = read.one_of("permit", permits.keys(), required=f"Under which {own('permit')} is it?")
     chosen = read.many_of("surfaces", surfaces.keys())
     notice = read.whole("notice_days", least=0, most=60)
     ask_by = read.text("ask_by") or "15:30"

@@ -15,6 +15,7 @@ from webapp.inspections.rules.starting import (
     likely,
     short_name,
 )
+from webapp.values.own_words import own
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,7 +52,7 @@ def read_starting(sent: Submitted, ground: Ground) -> tuple[InspectionForm, ...]
         if not read.flag(f"take_{line.key}"):
             continue
         name = read.text(f"name_{line.key}", "What is it called here? Or take the tick away.", most=120)
-        permit = read.one_of(f"permit_{line.key}", permits, required="Under which permit is it?")
+        permit = read.one_of(f"permit_{line.key}", permits, required=f"Under which {own('permit')} is it?")
         chosen = read.many_of(f"on_{line.key}", surfaces)
         if name and name.casefold() in names:
             read.wrong(f"name_{line.key}", f"There are two called “{name}”. Give one of them another name.")

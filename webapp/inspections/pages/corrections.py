@@ -14,6 +14,7 @@ from webapp.inspections.rules.facts import ChangeFacts, CorrectionFacts
 from webapp.inspections.rules.kinds import ClearsBy, CorrectionState
 from webapp.plan.guard import Here
 from webapp.values.dates import show_date
+from webapp.values.own_words import own
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,7 +56,7 @@ def correction_page(
     on = f", {show_date(found.on)}" if found and found.on and "visit of" not in found.by else ""
     where = ", ".join(part for part in (book.name(correction.surface_id), correction.place) if part)
     return CorrectionPage(
-        sheet=here.sheet(f"V2-{inspection.position}", "Inspections", f"Correction {correction.number}"),
+        sheet=here.sheet(f"V2-{inspection.position}", own("Inspections"), f"Correction {correction.number}"),
         correction=correction,
         place=where,
         inspection=inspection.name,

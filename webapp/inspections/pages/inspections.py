@@ -17,6 +17,7 @@ from webapp.plan.guard import Here
 from webapp.plan.rules.kinds import NeedKind
 from webapp.plan.store.booked import list_breaches
 from webapp.values.dates import show_date, show_long_day
+from webapp.values.own_words import own
 from webapp.values.words import plural
 
 Choices = tuple[tuple[str, str], ...]
@@ -133,7 +134,7 @@ def inspections_page(session: Session, here: Here, ordering: bool = False) -> In
     ahead = sorted((line for line in lines if line.code in days), key=lambda line: days[line.code] or date.max)
     passed = sum(all(place.passed for place in line.places) for line in lines)
     return InspectionsPage(
-        sheet=here.sheet("V2", "Inspections"),
+        sheet=here.sheet("V2", own("Inspections")),
         lede=f"{passed} of {plural(len(lines), 'inspection')} passed everywhere they look." if lines else "",
         lines=lines,
         ahead=tuple(ahead),
@@ -199,7 +200,7 @@ def inspection_page(session: Session, here: Here, code: str, form: FormState | N
     shown = [book.visit_line(each) for each in visits]
     permit = book.permits[inspection.permit_id]
     return InspectionPage(
-        sheet=here.sheet(f"V2-{inspection.position}", "Inspections", inspection.name),
+        sheet=here.sheet(f"V2-{inspection.position}", own("Inspections"), inspection.name),
         inspection=inspection,
         permit=permit.code,
         permit_href=f"{here.base}/permits/{permit.code}",
@@ -236,8 +237,8 @@ def inspection_form_page(
     inspection = store.get_inspection(session, here.build.id, code) if code else None
     listed = f"{here.base}/inspections"
     return InspectionFormPage(
-        sheet=here.sheet("V2", "Inspections", inspection.name if inspection else "A new inspection"),
-        heading=f"Change {inspection.name}" if inspection else "A new inspection",
+        sheet=here.sheet("V2", own("Inspections"), inspection.name if inspection else f"A new {own('inspection')}"),
+        heading=f"Change {inspection.name}" if inspection else f"A new {own('inspection')}",
         action=f"{listed}/{code}/edit" if code else listed,
         back=f"{listed}/{code}" if code else listed,
         known=inspection is not None,

@@ -14,6 +14,7 @@ from webapp.inspections.rules.facts import ChangeFacts, FeeFacts, PermitFacts
 from webapp.inspections.rules.lapse import Clock, clock_of
 from webapp.plan.guard import Here
 from webapp.values.dates import in_days, show_date, show_long_day
+from webapp.values.own_words import own
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,7 +103,7 @@ def fee_words(fee: FeeFacts) -> str:
     if fee.paid_on:
         return f"{why}Paid on {show_date(fee.paid_on)}."
     due = f" Due on {show_date(fee.due_on)}." if fee.due_on else ""
-    stops = " No visit under this permit is taken until it is." if fee.stops_visits else ""
+    stops = f" No visit under this {own('permit')} is taken until it is." if fee.stops_visits else ""
     return f"{why}Not paid yet.{due}{stops}"
 
 
@@ -141,7 +142,7 @@ def _lapse(permit: PermitFacts, clock: Clock | None) -> str:
     if clock is None:
         return "Its clock starts when it is issued."
     if clock.last_day is None:
-        return "No number of days is written down yet. It stands on the permit or its handout."
+        return f"No number of days is written down yet. It stands on the {own('permit')} or its handout."
     return show_long_day(clock.last_day)
 
 
@@ -169,7 +170,7 @@ def _useful(book: Book, permit: PermitFacts, clock: Clock | None) -> str:
 def permits_page(session: Session, here: Here) -> PermitsPage:
     book = read_book(session, here)
     return PermitsPage(
-        sheet=here.sheet("V1", "Permits"),
+        sheet=here.sheet("V1", own("Permits")),
         permits=tuple(_line(book, permit) for permit in book.permits.values()),
         currency=here.build.currency,
         new=f"{here.base}/permits/new",
@@ -180,11 +181,12 @@ def permit_page(session: Session, here: Here, code: str = "", form: FormState | 
     """The permit with that short name; a blank one when none is given."""
     back, currency = f"{here.base}/permits", here.build.currency
     if not code:
-        sheet = here.sheet("V1", "Permits", "A new permit")
-        return PermitPage(sheet, "A new permit", None, (), currency, back, back, form or forms.permit_state(None))
+        new = f"A new {own('permit')}"
+        sheet = here.sheet("V1", own("Permits"), new)
+        return PermitPage(sheet, new, None, (), currency, back, back, form or forms.permit_state(None))
     permit = store.get_permit(session, here.build.id, code)
     return PermitPage(
-        sheet=here.sheet(f"V1-{permit.code}", "Permits", permit.name),
+        sheet=here.sheet(f"V1-{permit.code}", own("Permits"), permit.name),
         heading=permit.name,
         line=_line(read_book(session, here), permit),
         changes=store.list_permit_changes(session, permit.id),
@@ -201,7 +203,7 @@ def fee_page(session: Session, here: Here, fee_id: int, form: FormState | None =
     visit = next((each for each in book.visits if each.id == fee.visit_id), None)
     named = f"{book.inspection(visit.inspection_id).name}, {book.visit_line(visit).words.lower()}" if visit else ""
     return FeePage(
-        sheet=here.sheet("V1", "Permits", "A fee"),
+        sheet=here.sheet("V1", own("Permits"), "A fee"),
         currency=here.build.currency,
         fee=fee,
         words=fee_words(fee),
@@ -216,7 +218,7 @@ def fee_page(session: Session, here: Here, fee_id: int, form: FormState | None =
 def fees_page(session: Session, here: Here) -> FeesPage:
     owed = tuple(fee for fee in store.list_fees(session, here.build.id) if fee.paid_on is None)
     return FeesPage(
-        sheet=here.sheet("V1", "Permits", "Fees not paid yet"),
+        sheet=here.sheet("V1", own("Permits"), "Fees not paid yet"),
         currency=here.build.currency,
         fees=fee_lines(here.base, owed),
         total_cents=sum(fee.amount_cents for fee in owed),

@@ -18,6 +18,7 @@ from webapp.inspections.rules.preparing import Known, Listed, listed, offered_ch
 from webapp.inspections.store.points import PointFacts, TickFacts, list_points, list_ticks
 from webapp.plan.guard import Here
 from webapp.values.dates import show_day, show_long_day, show_short_day
+from webapp.values.own_words import own
 
 HELD = (Outcome.CAME, Outcome.NOT_READY, Outcome.NO_ENTRY)
 STATES = (
@@ -182,7 +183,7 @@ def ready_page(session: Session, here: Here, visit_id: int, form: FormState | No
     facts += [("Comes", "by video" if visit.remote else inspection.who), ("Must be there", there)]
     facts.append(("Papers", f"{permit.code} card, approved plans"))
     return PreparingPage(
-        sheet=here.sheet(f"V2-{inspection.position}", "Inspections", f"Ready: {inspection.name}"),
+        sheet=here.sheet(f"V2-{inspection.position}", own("Inspections"), f"Ready: {inspection.name}"),
         heading="By video: ready?" if visit.remote else "Ready?",
         lede=f"{inspection.name}. {counted(found.states.values()).capitalize()}.",
         facts=tuple((label, value) for label, value in facts if value),
@@ -226,9 +227,10 @@ def check_page(
     said = (one.words for one in book.corrections if one.inspection_id == inspection.id)
     lede = f"{trade.capitalize()}, {book.name(place)}. {counted(found.states.values()).capitalize()}." if trade else ""
     return PreparingPage(
-        sheet=here.sheet(f"V2-{inspection.position}", "Inspections", f"Self-check: {inspection.name}"),
+        sheet=here.sheet(f"V2-{inspection.position}", own("Inspections"), f"Self-check: {inspection.name}"),
         heading=f"Self-check: {inspection.name}",
-        lede=lede or "This inspection has no trade of its own. Choose one under “Change it”, or write your own points.",
+        lede=lede
+        or f"This {own('inspection')} has no trade of its own. Choose one under “Change it”, or write your own points.",
         facts=(),
         lines=found.lines,
         states=STATES,

@@ -15,6 +15,7 @@ from webapp.inspections.rules.kinds import ResultKind, ResultState
 from webapp.inspections.rules.results import EFFECTS, evidence_words, replaces
 from webapp.plan.guard import Here
 from webapp.values.dates import show_date
+from webapp.values.own_words import own
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,7 +47,7 @@ def _means(kind: ResultKind) -> str:
     effect = EFFECTS[kind]
     if effect.frees:
         owed = f" {effect.owed[:1].upper()}{effect.owed[1:]} stay owed and stop the cover." if effect.owed else ""
-        return f"It frees this surface of this inspection.{owed}"
+        return f"It frees this surface of this {own('inspection')}.{owed}"
     return f"It frees nothing. Still owed: {effect.owed}."
 
 
@@ -79,7 +80,7 @@ def result_page(
     )
     return ResultPage(
         sheet=here.sheet(
-            f"V2-{inspection.position}", "Inspections", f"{inspection.name}, {book.name(result.surface_id)}"
+            f"V2-{inspection.position}", own("Inspections"), f"{inspection.name}, {book.name(result.surface_id)}"
         ),
         result=result,
         heading=f"{book.name(result.surface_id)}: {result.kind}",

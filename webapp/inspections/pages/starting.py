@@ -12,6 +12,7 @@ from webapp.inspections.rules.starting import LOCAL, STARTING, Known
 from webapp.plan.guard import Here
 from webapp.plan.store import list_tasks
 from webapp.surfaces import store as surfaces
+from webapp.values.own_words import own
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,7 +66,7 @@ def starting_page(session: Session, here: Here, form: FormState | None = None) -
     walls = surfaces.list_surfaces(session, here.build.id)
     names = {one.id: one.code for one in walls}
     return StartingPage(
-        sheet=here.sheet("V2", "Inspections", "A list to begin with"),
+        sheet=here.sheet("V2", own("Inspections"), "A list to begin with"),
         lines=tuple(
             StartingLine(
                 key=line.key,

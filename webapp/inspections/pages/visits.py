@@ -16,6 +16,7 @@ from webapp.inspections.rules.kinds import ClearsBy, CorrectionForm, Evidence, O
 from webapp.inspections.rules.results import evidence_words
 from webapp.plan.guard import Here
 from webapp.values.dates import show_day
+from webapp.values.own_words import own
 
 Choices = tuple[tuple[str, str], ...]
 KINDS: Choices = (
@@ -112,7 +113,7 @@ def visit_page(
     state = form or _blank(visit, here.today)
     has_results = any(place.said for place in places)
     return VisitPage(
-        sheet=here.sheet(f"V2-{inspection.position}", "Inspections", f"Record the result: {inspection.name}"),
+        sheet=here.sheet(f"V2-{inspection.position}", own("Inspections"), f"Record the result: {inspection.name}"),
         inspection=inspection,
         inspection_href=f"{here.base}/inspections/{inspection.code}",
         permit=book.permits[inspection.permit_id].code,

@@ -32,5 +32,5 @@ def begin(request: Request, session: Writing, here: ThisBuild, sent: Sending) ->
         return render(request, "inspections/starting.html", starting_page(session, here, bad.state), status=422)
     for form in chosen:
         actions.add_inspection(session, here.build.id, form)
-    say = f"{plural(len(chosen), 'inspection')} on the list. Names, order and surfaces are yours to change."
+    say = f"{plural(len(chosen), 'line')} on the list. Names, order and surfaces are yours to change."
     return go_to(saving.remember(f"{here.base}/inspections"), say=say)

@@ -10,6 +10,7 @@ from webapp.core.rendering import go_to, render
 from webapp.inspections import actions, forms, pages
 from webapp.photos.actions import keeping
 from webapp.plan.guard import ThisBuild
+from webapp.values.own_words import own
 
 router = APIRouter(prefix="/visits/{visit_id}")
 
@@ -70,4 +71,6 @@ def correct_day(request: Request, session: Writing, here: ThisBuild, sent: Sendi
         page = pages.visit_page(session, here, visit_id, bad.state, "day")
         return render(request, "inspections/visit.html", page, status=422)
     actions.correct_visit_day(session, here.build.id, visit_id, day, why)
-    return go_to(f"{here.base}/visits/{visit_id}", say="The day is put right; its results and the permit follow.")
+    return go_to(
+        f"{here.base}/visits/{visit_id}", say=f"The day is put right; its results and the {own('permit')} follow."
+    )

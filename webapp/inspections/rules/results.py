@@ -14,6 +14,7 @@ from webapp.inspections.rules.facts import CorrectionFacts, InspectionFacts, Res
 from webapp.inspections.rules.kinds import Evidence, ResultKind, ResultState
 from webapp.inspections.rules.order import place_in_order
 from webapp.values.dates import show_date
+from webapp.values.own_words import own
 from webapp.values.words import join_words
 
 
@@ -33,7 +34,7 @@ EFFECTS: Mapping[ResultKind, Effect] = {
     ResultKind.SMALL_ITEMS: Effect(frees=True, owed="the small items", renews=True),
     ResultKind.SEEN_NEXT: Effect(frees=False, owed="to be seen at the next visit", renews=False),
     ResultKind.PART_PASSED: Effect(frees=False, owed="the rest of it", renews=True),
-    ResultKind.FAILED: Effect(frees=False, owed="the same inspection again", renews=False),
+    ResultKind.FAILED: Effect(frees=False, owed=f"the same {own('inspection')} again", renews=False),
     ResultKind.NOT_LOOKED_AT: Effect(frees=False, owed="the visit itself", renews=False),
 }
 

@@ -34,6 +34,7 @@ from webapp.inspections.store.plan_changes import list_reopened
 from webapp.photos.models import Photo
 from webapp.surfaces.models import Surface
 from webapp.values.errors import NotFound
+from webapp.values.own_words import own
 
 Where = ColumnElement[bool]
 Found = TypeVar("Found")
@@ -57,7 +58,7 @@ def list_permits(session: Session, build_id: int) -> tuple[PermitFacts, ...]:
 
 def get_permit(session: Session, build_id: int, code: str) -> PermitFacts:
     found = _permits(session, col(Permit.build_id) == build_id, col(Permit.code) == code)
-    return _only(found, f"There is no permit called {code} here.")
+    return _only(found, f"There is no {own('permit')} called {code} here.")
 
 
 _INSPECTION = (
@@ -104,12 +105,12 @@ def list_inspections(session: Session, build_id: int) -> tuple[InspectionFacts, 
 
 def get_inspection(session: Session, build_id: int, code: str) -> InspectionFacts:
     found = _inspections(session, col(Inspection.build_id) == build_id, col(Inspection.code) == code)
-    return _only(found, f"There is no inspection called {code} here.")
+    return _only(found, f"There is no {own('inspection')} called {code} here.")
 
 
 def get_inspection_by_id(session: Session, build_id: int, inspection_id: int) -> InspectionFacts:
     found = _inspections(session, col(Inspection.build_id) == build_id, col(Inspection.id) == inspection_id)
-    return _only(found, "There is no such inspection here.")
+    return _only(found, f"There is no such {own('inspection')} here.")
 
 
 def _visits(session: Session, *where: Where) -> tuple[VisitFacts, ...]:

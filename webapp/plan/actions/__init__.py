@@ -1,6 +1,7 @@
 """What the builder does to the plan. Nothing here commits."""
 
 from webapp.plan.actions.needs import Circle, TypedNeed, add_need, drop_need
+from webapp.plan.actions.own_words import say_own_words
 from webapp.plan.actions.states import correct_days, finish, note_surfaces, reopen_task, start_task
 from webapp.plan.actions.writing import (
     NewBuild,
@@ -32,5 +33,6 @@ __all__ = [
     "order_phases",
     "order_tasks",
     "reopen_task",
+    "say_own_words",
     "start_task",
 ]

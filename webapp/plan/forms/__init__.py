@@ -13,6 +13,7 @@ from webapp.values.dates import parse_day, show_date
 from webapp.values.duration import parse_hours
 from webapp.values.errors import BadInput
 from webapp.values.estimate import Estimate
+from webapp.values.own_words import GENERAL
 
 MOST_MINUTES = 2000 * 60
 """A year of full days: more than one task can honestly be guessed at."""
@@ -156,3 +157,19 @@ def read_need(sent: Submitted, task_id: int, task_ids: Collection[int]) -> Typed
     reason = reader.text("reason", most=300)
     reader.done()
     return TypedNeed(what_id=task_id, needs_id=int(needs), strength=strength, lag_days=lag, reason=reason)
+
+
+def read_own_words(sent: Submitted) -> dict[str, tuple[str, str]]:
+    """Studbay's word to (one, many) as this builder says them; a word left empty is not in it."""
+    reader = Reader(sent)
+    words = {}
+    for word, _ in GENERAL:
+        one, many = reader.text(f"one-{word}", most=40), reader.text(f"many-{word}", most=40)
+        if one and not many:
+            reader.wrong(f"many-{word}", f"And more than one {one}? Write that too.")
+        if many and not one:
+            reader.wrong(f"one-{word}", f"And one of the {many}? Write that too.")
+        if one and many:
+            words[word] = (one, many)
+    reader.done()
+    return words

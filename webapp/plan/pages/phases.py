@@ -13,6 +13,7 @@ from webapp.plan.pages.place import Here
 from webapp.plan.pages.wording import KINDS, WHO, Options, count_words, state_words, task_words, wait_words
 from webapp.plan.rules.kinds import TaskState
 from webapp.plan.rules.moves import too_early
+from webapp.values.own_words import own
 from webapp.values.words import plural
 
 CLEAN_SHEET = "Nothing is recorded yet, so nothing stops you. Three lines are enough to begin, and any can wait."
@@ -133,7 +134,11 @@ def _first_lines(base: str) -> tuple[tuple[str, str, str], ...]:
             "Which walls, ceilings, floors and trenches will be closed. They carry the rest.",
             f"{base}/surfaces",
         ),
-        ("Copy your permit card", "The number stays private. Type its own rule for lapsing.", f"{base}/permits"),
+        (
+            f"Copy your {own('permit')} card",
+            "The number stays private. Type its own rule for lapsing.",
+            f"{base}/permits",
+        ),
         ("Write down a phase", "One line each. The order can be changed later.", "#f-title"),
     )
 

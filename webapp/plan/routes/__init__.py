@@ -31,6 +31,21 @@ def add_build(request: Request, session: Writing, outside: NoBuild, sent: Sendin
     return go_to(f"/builds/{build.slug}/phases", say=f"“{build.name}” is begun.")
 
 
+@router.get("/builds/{build}/words")
+def own_words(request: Request, here: ThisBuild) -> Response:
+    return render(request, "plan/own_words.html", pages.own_words_page(here))
+
+
+@router.post("/builds/{build}/words")
+def say_own_words(request: Request, session: Writing, here: ThisBuild, sent: Sending) -> Response:
+    try:
+        words = forms.read_own_words(sent)
+    except BadForm as bad:
+        return render(request, "plan/own_words.html", pages.own_words_page(here, bad.state), status=422)
+    actions.say_own_words(session, here.build.id, words)
+    return go_to(f"{here.base}/words", say="Every page says it your way from now on.")
+
+
 @router.get("/builds/{build}/phases")
 def phases(request: Request, session: Reading, here: ThisBuild, order: bool = False) -> Response:
     template, blocks = "plan/phases.html", ("phases",)

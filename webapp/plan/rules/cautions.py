@@ -9,6 +9,8 @@ import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from webapp.values.own_words import own
+
 CLOSING = "Usual cautions, not a rule book. Your local authority and licensed people decide."
 
 
@@ -44,7 +46,7 @@ STRUCTURE = Caution(
     "Structure: stop before you cut",
     (
         "Joists, trusses, headers and bearing walls hold something up.",
-        "Before one is cut, notched or moved, ask an engineer and have the permit.",
+        f"Before one is cut, notched or moved, ask an engineer and have the {own('permit')}.",
         "Shore first. Engineered members (trusses, I-joists, laminated beams) follow their maker's paper.",
     ),
     "IRC R301.1.3, R802.7.2 and R802.10.4, edition not noted, partly from memory",
@@ -105,7 +107,7 @@ TRENCH = Caution(
     "29 CFR 1926.652(a)(1)",
 )
 LIFTING = Caution(
-    "Lifting board",
+    f"Lifting {own('board')}",
     (
         "A 4 by 8 sheet weighs 51 to 58 lb at ½ in, 70 lb and more at ⅝ in: two people, or a lift.",
         "Store it flat and low, so that a stack cannot fall on anyone.",

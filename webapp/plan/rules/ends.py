@@ -3,15 +3,16 @@
 from collections.abc import Mapping
 
 from webapp.plan.rules.kinds import NeedKind
+from webapp.values.own_words import own
 
 NAMELESS: Mapping[str, str] = {
     NeedKind.TASK: "a task",
-    NeedKind.INSPECTION: "an inspection",
+    NeedKind.INSPECTION: f"an {own('inspection')}",
     NeedKind.CORRECTION: "a correction",
     NeedKind.QUESTION: "a question",
     NeedKind.SHOT: "a shot",
     NeedKind.PICTURES: "pictures of a surface",
-    NeedKind.PERMIT: "a permit",
+    NeedKind.PERMIT: f"a {own('permit')}",
 }
 """Only tasks have their titles in the plan; the rest are kept by the packages above it."""
 

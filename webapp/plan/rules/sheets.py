@@ -1,6 +1,8 @@
 """The sheets of a build, numbered in the manner of drawing sheets: G general, P plan, W walls and other surfaces,
 V visits, M material and money, F film, H what is handed on."""
 
+from webapp.values.own_words import own
+
 SHEETS = (
     ("G1", "Today", "/today"),
     ("G2", "What stops it", "/what-stops"),
@@ -11,8 +13,8 @@ SHEETS = (
     ("W3", "Behind this wall", "/behind"),
     ("W4", "Pictures", "/pictures"),
     ("W5", "Services", "/services"),
-    ("V1", "Permits", "/permits"),
-    ("V2", "Inspections", "/inspections"),
+    ("V1", own("Permits"), "/permits"),
+    ("V2", own("Inspections"), "/inspections"),
     ("V3", "Changes", "/changes"),
     ("M2", "Spend", "/spend"),
     ("F1", "Footage", "/footage"),

@@ -1,7 +1,7 @@
 """Reading the plan: frozen facts, one query each."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, datetime
 from typing import Any
 
@@ -10,9 +10,10 @@ from sqlalchemy.orm import aliased
 from sqlmodel import Session, col
 
 from webapp.core.database import kept_list, remembered, rows
-from webapp.plan.models import Build, Need, Phase, Task, TaskChange
+from webapp.plan.models import Build, BuildWord, Need, Phase, Task, TaskChange
 from webapp.plan.rules.kinds import NeedKind, Strength, TaskState
 from webapp.values.errors import NotFound
+from webapp.values.own_words import GENERAL, OwnWords
 
 NO_BUILD = "There is no build of this name here."
 NO_PHASE = "There is no such phase in this build."
@@ -29,6 +30,7 @@ class BuildFacts:
     what: str
     unit: str
     currency: str
+    words: OwnWords = ()
 
     @property
     def base(self) -> str:
@@ -104,6 +106,7 @@ class NextStep:
 
 
 _BUILD = (Build.id, Build.slug, Build.name, Build.what, Build.length_unit, Build.currency)
+_WORD = (BuildWord.build_id, BuildWord.word, BuildWord.one, BuildWord.many)
 _PHASE = (Phase.id, Phase.position, Phase.title, Phase.purpose)
 _TASK = tuple(getattr(Task, name) for name in TaskFacts.__dataclass_fields__)
 _NEED = tuple(getattr(Need, name) for name in NeedFacts.__dataclass_fields__)
@@ -115,7 +118,11 @@ def _columns(columns: tuple[Any, ...]) -> Select[Any]:
 
 
 def _builds(session: Session) -> tuple[BuildFacts, ...]:
-    return tuple(BuildFacts(*row) for row in rows(session, _columns(_BUILD).order_by(col(Build.id).desc())))
+    said: dict[int, list[tuple[str, str]]] = {}
+    for build_id, word, one, many in rows(session, _columns(_WORD).order_by(col(BuildWord.id))):
+        said.setdefault(build_id, []).extend(((word, one), (dict(GENERAL)[word], many)))
+    found = rows(session, _columns(_BUILD).order_by(col(Build.id).desc()))
+    return tuple(replace(BuildFacts(*row), words=tuple(said.get(row[0], ()))) for row in found)
 
 
 def list_builds(session: Session) -> tuple[BuildFacts, ...]:

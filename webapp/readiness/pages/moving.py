@@ -14,6 +14,7 @@ from webapp.readiness.actions.moving import Fate
 from webapp.readiness.store import Site, site
 from webapp.readiness.store.hanging import hangs_on
 from webapp.values.dates import show_day, show_long_day
+from webapp.values.own_words import own
 
 MOVE_CHOICES = (
     (Fate.MOVE.value, "Move it too", "Empty day: as many days later as the visit."),
@@ -84,7 +85,7 @@ def moving_page(
     path = f"{here.base}/visits/{visit_id}"
     title = f"{'Call off' if calling_off else 'Move'}: {inspection.name}"
     return MovingPage(
-        sheet=here.sheet(f"V2-{inspection.position}", "Inspections", title),
+        sheet=here.sheet(f"V2-{inspection.position}", own("Inspections"), title),
         calling_off=calling_off,
         name=inspection.name,
         when=f"{show_long_day(visit.day)}{', ' + visit.window if visit.window else ''}" if visit.day else "Day not set",

@@ -4,6 +4,7 @@ from collections.abc import Callable
 
 from webapp.readiness.rules.answers import CoverAnswer
 from webapp.readiness.rules.network import Network, Node, Unmet, WaitsFor
+from webapp.values.own_words import own
 
 NextThing = tuple[str, str, str]
 """label of the button, where it leads, its icon ("" for none)"""
@@ -22,8 +23,8 @@ _LABELS: dict[str, Callable[[Node], tuple[str, str]]] = {
     "change": lambda node: (node.ready_says.partition(":")[0] or "Write down the answer", ""),
     "covering": lambda _: ("Write down what was said", ""),
     "asked": lambda _: ("See to what was asked", ""),
-    "basis": lambda _: ("See the inspections", ""),
-    "permit": lambda _: ("Ask for the permit", ""),
+    "basis": lambda _: (f"See the {own('inspections')}", ""),
+    "permit": lambda _: (f"Ask for the {own('permit')}", ""),
     "fee": lambda _: ("Pay the fee", ""),
     "task": lambda _: ("See the task", ""),
 }

@@ -6,6 +6,7 @@ from webapp.plan.rules.ends import NAMELESS, end_key, kind_of, number_of
 from webapp.plan.rules.kinds import NeedKind
 from webapp.readiness.rules import keys
 from webapp.readiness.store.site import Site
+from webapp.values.own_words import own
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,7 +30,7 @@ def ends_of(found: Site) -> tuple[Group, ...]:
     ]
     groups = (
         ("Visits", visits),
-        ("Permits", [keys.permit(one.id) for one in record.permits]),
+        (own("Permits"), [keys.permit(one.id) for one in record.permits]),
         ("Questions open", [keys.question(one.id) for one in record.questions if one.settled_on is None]),
         ("Shots owed", [keys.shot(one.id) for one in record.shots if not network.node(keys.shot(one.id)).settled]),
         ("Pictures of a surface", [end_key(NeedKind.PICTURES, place) for place in _pictured(found)]),

@@ -30,6 +30,7 @@ from webapp.readiness.store.record import Record
 from webapp.values.dates import show_day, show_short_day
 from webapp.values.duration import show_minutes
 from webapp.values.money import show_money
+from webapp.values.own_words import own
 
 HANDS = {Who.SELF: "alone", Who.HELPER: "with a helper", Who.HIRED: "hired"}
 
@@ -99,7 +100,7 @@ def permit_nodes(record: Record, base: str) -> Iterator[Node]:
             detail=f"Asked for {show_day(asked)}." if asked else "Not asked for yet.",
             href=f"{base}/permits/{permit.code}",
             rank=rank,
-            ready_says="" if asked else f"Ask for the permit: {permit.name}",
+            ready_says="" if asked else f"Ask for the {own('permit')}: {permit.name}",
         )
 
 

@@ -10,6 +10,7 @@ from webapp.readiness.store.record import Record
 from webapp.surfaces.rules.slots import set_words
 from webapp.surfaces.store import SlotFacts
 from webapp.values.dates import show_short_day
+from webapp.values.own_words import own
 from webapp.values.words import join_words
 
 SHOWN = 2
@@ -92,7 +93,7 @@ def count_nodes(record: Record, base: str) -> Iterator[Node]:
                 title="Count the boxes",
                 settled=surface.boxes_before is not None or let_go is not None,
                 settled_on=let_go.on_day if let_go else None,
-                detail="So that each is found again after the board.",
+                detail=f"So that each is found again after the {own('board')}.",
                 href=f"{base}/surfaces/{surface.code}/boxes",
                 surface_ids=(surface.id,),
                 skippable=True,
@@ -134,7 +135,7 @@ def basis_nodes(record: Record, base: str) -> Iterator[Node]:
         yield Node(
             key=keys.basis(surface.id),
             kind="basis",
-            title="Which inspection has to see it?",
+            title=f"Which {own('inspection')} has to see it?",
             settled=whole or surface.id in named or let_go is not None,
             settled_on=let_go.on_day if let_go else None,
             detail="None is written down for it. Ask your authority.",

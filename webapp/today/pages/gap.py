@@ -10,6 +10,7 @@ from webapp.today.pages.start import start_line
 from webapp.today.pages.waits import Lapse
 from webapp.today.rules.fits import first_step
 from webapp.values.dates import in_days, show_day
+from webapp.values.own_words import own
 
 A_GAP = 21
 """days without a day logged, after which it is a coming back"""
@@ -52,7 +53,7 @@ def coming_back(found: Site, last_day: date | None, lapse: Lapse | None) -> Comi
     if last_day is None or (found.today - last_day).days < A_GAP:
         return None
     lines = (
-        [GapLine("The permit first", lapse.sentence + (f" {lapse.near}" if lapse.near else ""), lapse.href)]
+        [GapLine(f"The {own('permit')} first", lapse.sentence + (f" {lapse.near}" if lapse.near else ""), lapse.href)]
         if lapse
         else []
     )

@@ -12,12 +12,13 @@ from webapp.surfaces.rules.section import SurfaceState
 from webapp.surfaces.store import ItemFacts, SurfaceFacts
 from webapp.today.rules.spots import MOST, Note, Said, part_of, placed
 from webapp.values.dates import show_day, show_short_day
+from webapp.values.own_words import own
 from webapp.values.words import join_words
 
 OWED = 5
 """notes left for hard stops; the closing itself has one, then what is settled, and wishes where there is room"""
 _DRAWN_AS = {SurfaceKind.CEILING: "ceiling", SurfaceKind.FLOOR: "ceiling", SurfaceKind.TRENCH: "trench"}
-_LAYER = {"ceiling": "Board", "trench": "Backfill", "slab": "The pour", "wall": "Board"}
+_LAYER = {"ceiling": own("Board"), "trench": "Backfill", "slab": "The pour", "wall": own("Board")}
 _NOT_YET = {
     "correction": "correction open",
     "inspection": "not passed yet",

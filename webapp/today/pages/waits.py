@@ -14,6 +14,7 @@ from webapp.readiness.rules.network import Root, WaitsFor
 from webapp.readiness.store import Site
 from webapp.today.rules.appointment import Dimension, dimension
 from webapp.values.dates import in_days, show_date, show_day
+from webapp.values.own_words import own
 from webapp.values.words import join_words
 
 SHOWN = 9
@@ -171,7 +172,8 @@ def first_lapse(found: Site) -> Lapse | None:
     if last < found.today:
         sentence = f"By the rule you typed, {permit.name} stood until {show_date(last)}. Ask your authority what holds."
         return Lapse(sentence, "", href, last)
-    sentence = f"The first permit to lapse is {permit.name}: {show_date(last)}, unless a visit is approved before then."
+    first = f"The first {own('permit')} to lapse is {permit.name}"
+    sentence = f"{first}: {show_date(last)}, unless a visit is approved before then."
     useful = last_useful_visit(last)
     near = f"That is {in_days(last, found.today)}. The last useful day for a visit is {show_day(useful, found.today)}."
     return Lapse(sentence, near if (last - found.today).days <= NEAR else "", href, last)
