@@ -93,7 +93,7 @@ def test_a_truck_cannot_stay_before_the_visit(client, footing, truck):
     sent = {"day": "2026-05-21", "with_1": "stay"}
     answer = client.post(f"{BASE}/visits/{footing['visit']}/move", data=sent)
     assert answer.status_code == 422
-    assert "Wed 20 May is before the visit on Thu 21 May." in field_errors(answer)["with_1"]
+    assert "Wed 20 May is before the visit on Thu 21 May." in words(answer, "#e-with_1")
     sent = {"day": "2026-05-21", "with_1": "move", "day_1": "2026-05-20", "why": RAIN}
     answer = client.post(f"{BASE}/visits/{footing['visit']}/move", data=sent)
     assert "is before the visit" in field_errors(answer)["day_1"]
@@ -122,13 +122,13 @@ def test_the_day_is_logged_as_lost_to_rain_from_there(client, footing, truck):
 
 def test_the_cure_starts_only_when_the_pour_is_recorded(client, database, footing, truck):
     saved(client.post(f"{BASE}/visits/{footing['visit']}/move", data={"day": "2026-05-21", "with_1": "move"}))
-    assert "cure: earliest" not in words(client.get(f"{BASE}/tasks/{footing['pour']}"))
+    assert "Cure: earliest" not in words(client.get(f"{BASE}/tasks/{footing['pour']}"))
     refused = client.post(f"{BASE}/tasks/{footing['pour']}/finish", data={"on": "today"})
     assert refused.status_code == 409, "the footing has not been seen"
     sent = {"day": "2026-05-19", "kind_1": "passed", "day_right": "yes"}
     saved(client.post(f"{BASE}/visits/{footing['visit']}/result", data=sent))
     saved(client.post(f"{BASE}/tasks/{footing['pour']}/finish", data={"on": "2026-05-19"}))
-    assert "cure: earliest Tue 26 May" in words(client.get(f"{BASE}/tasks/{footing['pour']}"))
+    assert "Cure: earliest Tue 26 May" in words(client.get(f"{BASE}/tasks/{footing['pour']}"))
 
 
 @pytest.mark.parametrize(
