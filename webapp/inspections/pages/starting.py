@@ -22,7 +22,6 @@ class StartingLine:
     key: str
     name: str
     mark: str
-    local: bool
     when: str
     on: str
     ticked: bool
@@ -47,16 +46,18 @@ def starting_ground(session: Session, here: Here) -> Ground:
     walls = surfaces.list_surfaces(session, build_id)
     permits = store.list_permits(session, build_id)
     hidden = surfaces.list_items(session, build_id)
+    known = store.list_inspections(session, build_id)
     return Ground(
         known=Known(
             surfaces={one.kind for one in walls},
             services={one.service for one in hidden if one.service},
             work={task.kind for task in list_tasks(session, build_id)},
             permits=tuple(one.name for one in permits),
+            listed=tuple(one.name for one in known),
         ),
         permits=tuple((one.id, f"{one.name} {one.covers}".strip()) for one in permits),
         surfaces=tuple((one.id, one.kind) for one in walls),
-        taken=frozenset(one.code for one in store.list_inspections(session, build_id)),
+        taken=frozenset(one.code for one in known),
     )
 
 
@@ -72,7 +73,6 @@ def starting_page(session: Session, here: Here, form: FormState | None = None) -
                 key=line.key,
                 name=line.name,
                 mark="Local rule" if line.clause == LOCAL else f"IRC {line.clause}",
-                local=line.clause == LOCAL,
                 when=line.when,
                 on=named_surfaces(names, state.values(f"on_{line.key}")),
                 ticked=state.value(f"take_{line.key}") != "",

@@ -68,8 +68,8 @@ def trade_of(name: str, chosen: str = "") -> str:
     return next((trade for trade, services in _BY_SERVICE if any(looks_at(name, one) for one in services)), "")
 
 
-READY_SOURCE = "published lists for owners: what must be on site"
-VIDEO_SOURCE = "published guidance for visits by video, where the office takes one"
+READY_SOURCE = "offices’ lists for owners"
+VIDEO_SOURCE = "offices’ guides to visits by video"
 READY = (
     Point("Permit card up where it can be seen", READY_SOURCE),
     Point("Stamped plans here, and the latest revision", READY_SOURCE),

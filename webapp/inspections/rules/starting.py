@@ -209,6 +209,8 @@ class Known:
     services: Collection[str] = ()
     work: Collection[str] = ()
     permits: Collection[str] = ()
+    listed: Collection[str] = ()
+    """names on the list already"""
 
     @property
     def nothing(self) -> bool:
@@ -234,12 +236,14 @@ CHECKED_AS = {"gas": "mechanical"}
 
 def _trade_is_here(trade: str, known: Known) -> bool:
     services, work = _TRADE[trade]
-    by_permit = any(looks_at(permit, service) for permit in known.permits for service in services)
+    by_permit = trade != "gas" and any(looks_at(permit, service) for permit in known.permits for service in services)
     return by_permit or bool(set(services) & set(known.services)) or bool(set(work) & set(known.work))
 
 
 def likely(line: Start, known: Known) -> bool:
     """Whether the line is ticked at first: usual, and nothing on record speaks against it."""
+    if any(line.name.casefold() == name.casefold() for name in known.listed):
+        return False
     kinds = LOOKED_AT[line.on]
     surfaces_there = not kinds or not known.surfaces or bool(set(kinds) & set(known.surfaces))
     if not surfaces_there:
