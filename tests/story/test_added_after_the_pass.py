@@ -43,6 +43,6 @@ def test_the_inspectors_word_settles_it_and_stays(client, shell):
 
 def test_a_later_pass_of_the_whole_building_counts(client, shell):
     add_east(client)
-    saved(client.post(f"{BASE}/inspections/SHELL/visits", data={"day": "2026-05-16"}))
+    saved(client.post(f"{BASE}/inspections/SHELL/visits", data={"day": "2026-05-18", "asked_on": "2026-05-15"}))
     saved(client.post(f"{BASE}/visits/2/result", data={"day": "2026-05-16", "kind_whole": "passed"}))
     assert owed(client, "E") == []

@@ -1,5 +1,6 @@
 """What the forms of permits, inspections, visits, results and corrections send."""
 
+from webapp.inspections.forms.booking import read_booking
 from webapp.inspections.forms.changing import (
     Ground,
     Where,
@@ -20,7 +21,7 @@ from webapp.inspections.forms.steps import (
     read_payment,
     read_step,
 )
-from webapp.inspections.forms.visits import BLOCKS, read_booking, read_not_ready, read_right_day, read_visit
+from webapp.inspections.forms.visits import BLOCKS, read_not_ready, read_right_day, read_visit
 
 __all__ = [
     "BLOCKS",

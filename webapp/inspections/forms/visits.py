@@ -27,14 +27,6 @@ WHOLE = "whole"
 DAY_RIGHT = "The day is right"
 
 
-@dataclass(frozen=True, slots=True)
-class Booking:
-    day: date | None
-    asked_on: date | None
-    window: str
-    note: str
-
-
 def place_name(surface_id: int | None) -> str:
     """What a surface is called in the names of fields."""
     return WHOLE if surface_id is None else str(surface_id)
@@ -48,20 +40,6 @@ def day_held(read: Reader, today: date, issued_on: date | None, required: str = 
         sentence, likely = question
         read.wrong("day", f"{sentence} If it is right, tick “{DAY_RIGHT}”.", likely)
     return day
-
-
-def read_booking(sent: Submitted, today: date) -> Booking:
-    """A visit to come, in days and words; without a day it is only owed."""
-    read = Reader(sent)
-    day = read.parsed("day", lambda text: parse_day(text, today))
-    asked_on = read.parsed("asked_on", lambda text: parse_day(text, today))
-    if asked_on is not None and asked_on > today:
-        read.wrong("asked_on", "This is the day on which you asked; leave it empty until you have.")
-    if day is not None and day < today:
-        read.wrong("day", "A visit to come is today or later. What was held is written down on its own sheet.")
-    booking = Booking(day, asked_on, read.text("window", most=40), read.text("note"))
-    read.done()
-    return booking
 
 
 def _results(read: Reader, inspection: InspectionFacts, open_places: tuple[int | None, ...]) -> tuple[NewResult, ...]:

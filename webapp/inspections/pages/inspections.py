@@ -216,7 +216,7 @@ def inspection_page(session: Session, here: Here, code: str, form: FormState | N
         changes=store.list_inspection_changes(session, inspection.id),
         base=here.base,
         here=f"{here.base}/inspections/{inspection.code}",
-        form=form or FormState.of(),
+        form=form or FormState.of(who_there=inspection.who_there),
     )
 
 

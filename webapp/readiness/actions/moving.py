@@ -8,7 +8,7 @@ from enum import StrEnum
 from sqlmodel import Session
 
 from webapp.inspections import actions as inspections
-from webapp.inspections.forms.visits import Booking
+from webapp.inspections.forms.booking import Booking
 from webapp.inspections.store import get_visit
 from webapp.plan.actions.booked import move_booked, set_booked_state
 from webapp.plan.rules.kinds import BookedState
@@ -47,7 +47,8 @@ def move_visit(
 ) -> None:
     """Move the visit and do with each thing that hangs on it what was decided. No fee comes of it."""
     build = found.build
-    inspections.move_visit(session, build.id, visit_id, new.day, new.asked_on, new.window, why, base=build.base)
+    more: dict[str, str | bool] = {"who_there": new.who_there, "asked_how": new.asked_how, "remote": new.remote}
+    inspections.move_visit(session, build.id, visit_id, new.day, new.asked_on, new.window, why, build.base, **more)
     to = f" to {show_long_day(new.day)}" if new.day else ""
     _carry_out(session, found, decisions, _because(f"The visit was moved{to}", why))
 

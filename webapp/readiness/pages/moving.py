@@ -80,6 +80,9 @@ def moving_page(
         "day": "",
         "window": visit.window,
         "asked_on": "",
+        "who_there": visit.who_there or inspection.who_there,
+        "asked_how": visit.asked_how,
+        "remote": "yes" if visit.remote else "",
         **{f"with_{one.id}": first.value for one in hanging.booked},
     }
     path = f"{here.base}/visits/{visit_id}"

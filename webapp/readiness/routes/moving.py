@@ -7,6 +7,8 @@ from webapp.core.dependencies import Reading, Sending, Writing
 from webapp.core.forms import BadForm
 from webapp.core.rendering import go_to, render
 from webapp.inspections.forms import read_booking
+from webapp.inspections.pages.asking import asking_of
+from webapp.inspections.pages.book import read_book
 from webapp.inspections.store import get_inspection_by_id, get_visit
 from webapp.plan.guard import Here, ThisBuild
 from webapp.readiness import pages
@@ -40,7 +42,8 @@ def move_visit(request: Request, session: Writing, here: ThisBuild, sent: Sendin
     found = site(session, here.build, here.today)
     hanging = hangs_on(session, found, before.inspection_id)
     try:
-        new = read_booking(sent, here.today)
+        book = read_book(session, here)
+        new = read_booking(sent, here.today, asking_of(book, book.inspection(before.inspection_id)))
         decisions = read_decisions(sent, hanging.booked, before.day, new.day, here.today)
     except BadForm as bad:
         page = pages.moving_page(session, here, visit_id, calling_off=False, form=bad.state)
