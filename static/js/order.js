@@ -21,10 +21,12 @@ function handle(list, row, says) {
     from ??= rowsOf(list).indexOf(row);
     row.classList.add("held");
   };
+  // The others move around the row in the hand: taken out and put in again it would lose the focus and the pointer.
   const place = (at) => {
-    const others = rowsOf(list).filter((one) => one !== row);
-    if (others[at]) others[at].before(row);
-    else list.append(row);
+    const rows = rowsOf(list);
+    const now = rows.indexOf(row);
+    if (at < now) row.after(...rows.slice(at, now));
+    else if (at > now) row.before(...rows.slice(now + 1, at + 1));
     tell();
   };
   const back = () => {
@@ -75,16 +77,13 @@ function handle(list, row, says) {
       take();
       const rows = rowsOf(list);
       place(Math.min(Math.max(rows.indexOf(row) + by, 0), rows.length - 1));
-      held = true; // moving the row takes the focus away for a moment
-      grip.focus({ preventScroll: false });
-      held = false;
     } else if (event.key === "Enter" || event.key === " ") put();
     else if (event.key === "Escape") back();
     else return;
     event.preventDefault();
   });
   grip.addEventListener("blur", () => {
-    if (!held && from !== null) setTimeout(() => document.activeElement !== grip && put(), 0);
+    if (!held) put();
   });
 }
 

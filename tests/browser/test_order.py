@@ -39,7 +39,9 @@ def test_arrow_keys_and_enter_move_a_row_and_escape_puts_it_back(chromium: Brows
         assert names(page) == ["Frame", "Duct", "Board"]
         grip.focus()
         page.keyboard.press("ArrowDown")
-        page.keyboard.press("Enter")
+        with page.expect_response("**/move") as answer:
+            page.keyboard.press("Enter")
+        assert answer.value.status == 200
         expect(page.locator("#tasks .order b").first).to_have_text("Duct")
         page.goto(f"/builds/bindery/phases/{phase}?order=1")
         assert names(page) == ["Duct", "Frame", "Board"]
