@@ -129,6 +129,19 @@ def test_a_stranger_never_gets_a_kept_page(client, stranger, database, site):
     assert client.get(TODAY, headers={"If-None-Match": etag}).status_code == 303
 
 
+def test_a_page_with_forms_is_packed_once_too_and_its_ids_are_put_in_as_it_is_sent(client, site):
+    packed = []
+    for _ in range(2):
+        with client.stream("GET", "/builds/bindery/spend", headers={"Accept-Encoding": "gzip"}) as answer:
+            packed.append(gzip.decompress(b"".join(answer.iter_raw())).decode())
+    plain = client.get("/builds/bindery/spend", headers={"Accept-Encoding": "identity"})
+    assert answer.headers["content-encoding"] == "gzip"
+    assert "content-encoding" not in plain.headers
+    first, second, third = (OWN_ID.sub("", text) for text in (*packed, plain.text))
+    assert first == second == third
+    assert len({found for text in (*packed, plain.text) for found in OWN_ID.findall(text)}) >= 3
+
+
 def test_what_is_said_once_is_said_once(client, site):
     client.get(PHASES)
     client.post(PHASES, data={"title": "Paint", "purpose": ""})

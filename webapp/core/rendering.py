@@ -5,7 +5,6 @@ top of a child template does not exist when one of its blocks is rendered alone.
 """
 
 import functools
-import gzip
 import hashlib
 import re
 from collections.abc import Callable, Hashable, Sequence
@@ -18,7 +17,7 @@ from jinja2 import Environment, FileSystemLoader, StrictUndefined, Template
 from sqlmodel import Session
 from starlette.responses import HTMLResponse, RedirectResponse, Response
 
-from webapp.core import once
+from webapp.core import once, packing
 from webapp.core.assets import Assets
 from webapp.core.database import remembered
 from webapp.core.filters import FILTERS
@@ -103,18 +102,20 @@ def _with_ids(body: bytes) -> bytes:
 
 @dataclass(frozen=True, slots=True)
 class Drawn:
-    """A page or a part of it, compressed, and what tells it from an earlier one; nothing does when it has `ids`."""
+    """A page or a part of it, compressed: in pieces, between which each answer has ids of its own. `etag`: what tells
+    it from an earlier one; nothing does where there are ids."""
 
-    packed: bytes
+    pieces: tuple[bytes, ...]
     etag: str
-    ids: bool
+
+    @property
+    def size(self) -> int:
+        return sum(len(piece) for piece in self.pieces)
 
 
 def _drawn(text: str) -> Drawn:
-    body = text.encode()
-    packed = gzip.compress(body, compresslevel=6, mtime=0)
-    ids = ONCE.search(body) is not None
-    return Drawn(packed, "" if ids else f'W/"{hashlib.sha256(packed).hexdigest()[:32]}"', ids)
+    pieces = packing.pack(ONCE.split(text.encode()))
+    return Drawn(pieces, "" if pieces[1:] else f'W/"{hashlib.sha256(pieces[0]).hexdigest()[:32]}"')
 
 
 def render_kept(
@@ -138,18 +139,18 @@ def render_kept(
         session,
         key,
         lambda: _drawn(render_text(request, name, make(), blocks)),
-        worth=lambda drawn: len(drawn.packed) <= LARGEST_KEPT,
+        worth=lambda drawn: drawn.size <= LARGEST_KEPT,
         each_commit=True,  # what it shows was partly read before
     )
     headers = {"Vary": "HX-Request, Accept-Encoding", "Cache-Control": "private, no-cache"}
-    if drawn.ids:  # the middleware compresses it anew
-        return HTMLResponse(_with_ids(gzip.decompress(drawn.packed)), headers=headers)
-    headers["ETag"] = drawn.etag
-    if drawn.etag in request.headers.get("if-none-match", ""):
-        return Response(status_code=304, headers=headers)
+    ids = [once.new_id().encode() for _ in drawn.pieces[1:]]
+    if drawn.etag:
+        headers["ETag"] = drawn.etag
+        if drawn.etag in request.headers.get("if-none-match", ""):
+            return Response(status_code=304, headers=headers)
     if "gzip" not in request.headers.get("accept-encoding", ""):
-        return HTMLResponse(gzip.decompress(drawn.packed), headers=headers)
-    return HTMLResponse(drawn.packed, headers={**headers, "Content-Encoding": "gzip"})
+        return HTMLResponse(packing.plain(drawn.pieces, ids), headers=headers)
+    return HTMLResponse(packing.join(drawn.pieces, ids), headers={**headers, "Content-Encoding": "gzip"})
 
 
 def go_to(path: str, say: str = "") -> Response:

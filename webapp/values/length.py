@@ -6,6 +6,7 @@ sixty-fourth of an inch is exactly 396 875 nm: nanometres hold every mark on a t
 
 import re
 from fractions import Fraction
+from functools import lru_cache
 
 from webapp.values.errors import BadInput
 from webapp.values.rounding import decimal_text, half_up
@@ -143,6 +144,7 @@ def _whole_nm(nm: Fraction, is_fraction: bool) -> int:
     return half_up(nm)
 
 
+@lru_cache(maxsize=4096)
 def show_length(nm: int, unit: str) -> str:
     """For reading: `6′ 2½″`, `74½ in`, `1890 mm`, `189 cm`, `1.89 m`.
 

@@ -8,10 +8,10 @@ from webapp.core.forms import FormState
 from webapp.core.sheets import Sheet
 from webapp.plan.guard import Here
 from webapp.surfaces import store
-from webapp.surfaces.pages.slots import tags_of
 from webapp.surfaces.rules.counting import Box, table_words
 from webapp.surfaces.rules.kinds import SurfaceKind
 from webapp.surfaces.rules.places import UP
+from webapp.surfaces.rules.tagging import tags_of
 from webapp.surfaces.store import ItemFacts, SurfaceFacts
 from webapp.values.length import show_length
 

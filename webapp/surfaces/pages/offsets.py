@@ -3,9 +3,9 @@
 from collections.abc import Iterable, Mapping
 
 from webapp.plan.guard import Here
+from webapp.surfaces.rules import tagging
 from webapp.surfaces.rules.kinds import SurfaceKind
 from webapp.surfaces.rules.places import UP
-from webapp.surfaces.rules.tagging import things_of
 from webapp.surfaces.store import ItemFacts, RunFacts, SurfaceFacts
 from webapp.values.length import show_length
 from webapp.values.verdict import Way
@@ -33,7 +33,7 @@ def tags_of(items: Iterable[ItemFacts]) -> Mapping[int, str]:
     by_surface: dict[int, list[ItemFacts]] = {}
     for item in items:
         by_surface.setdefault(item.surface_id, []).append(item)
-    return {thing.id: thing.tag for on_one in by_surface.values() for thing in things_of(on_one)}
+    return {number: tag for on_one in by_surface.values() for number, tag in tagging.tags_of(on_one).items()}
 
 
 def lines_at(here: Here, items: Iterable[ItemFacts], runs: Iterable[RunFacts]) -> Mapping[int, tuple[Way, ...]]:

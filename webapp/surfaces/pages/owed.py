@@ -7,10 +7,11 @@ from sqlmodel import Session
 
 from webapp.plan.guard import Here
 from webapp.surfaces import store
-from webapp.surfaces.pages.slots import more_words, tags_of
+from webapp.surfaces.pages.slots import more_words
 from webapp.surfaces.rules.offers import is_declined
 from webapp.surfaces.rules.owed import SlotState, taken_day
 from webapp.surfaces.rules.slots import set_words
+from webapp.surfaces.rules.tagging import tags_of
 from webapp.surfaces.store import ItemFacts, SlotFacts, SurfaceFacts
 from webapp.values.dates import show_day
 

@@ -11,13 +11,12 @@ from webapp.plan.guard import Here
 from webapp.surfaces import store
 from webapp.surfaces.pages.drawing import Elevation, elevation
 from webapp.surfaces.pages.pinned import PinLine, pin_lines, pin_words, pins_of
-from webapp.surfaces.pages.slots import tags_of
 from webapp.surfaces.rules.drawing import Scale
 from webapp.surfaces.rules.elevation import glance_scale
 from webapp.surfaces.rules.kinds import SurfaceKind
 from webapp.surfaces.rules.pins import Pin, PinMark, marks, spot
 from webapp.surfaces.rules.places import UP
-from webapp.surfaces.rules.tagging import face_of
+from webapp.surfaces.rules.tagging import face_of, tags_of
 from webapp.surfaces.store import PlaceFacts, SurfaceFacts
 from webapp.values.length import field_length
 

@@ -13,7 +13,7 @@ from webapp.surfaces.rules.kinds import SurfaceKind
 from webapp.surfaces.rules.places import UP
 from webapp.surfaces.rules.quick import last_line, offered
 from webapp.surfaces.rules.studs import members
-from webapp.surfaces.rules.tagging import face_of, things_of
+from webapp.surfaces.rules.tagging import face_of, tags_of
 from webapp.surfaces.store import ItemFacts, LineFacts, SurfaceFacts
 
 FLAGS = ("mirror", "replaced", "other")
@@ -84,7 +84,7 @@ def touch(
 ) -> Touch:
     build_id, face = here.build.id, face_of(surface, here.build.unit)
     items = [item for item in store.list_items(session, build_id) if item.surface_id == surface.id]
-    tags = {thing.id: thing.tag for thing in things_of(items)}
+    tags = tags_of(items)
     there = [item for item in items if item.replaced_on is None]
     chosen = move.value("item") if move else ""
     return Touch(
@@ -126,7 +126,7 @@ def _up(surface: SurfaceFacts) -> str:
 def placed_words(session: Session, here: Here, surface: SurfaceFacts, item_id: int) -> str:
     """What is said once something was placed: its tag, its name and its line."""
     items = [item for item in store.list_items(session, here.build.id) if item.surface_id == surface.id]
-    tag = next(thing.tag for thing in things_of(items) if thing.id == item_id)
+    tag = tags_of(items)[item_id]
     item = next(item for item in items if item.id == item_id)
     line = f", on {item.line}" if item.line else ""
     return f"{tag}: “{item.label}” is on record{line}."

@@ -11,11 +11,11 @@ from webapp.photos.store import get_photo
 from webapp.plan.guard import Here
 from webapp.surfaces import store
 from webapp.surfaces.pages.owed import SlotRow, named, slot_row
-from webapp.surfaces.pages.slots import tags_of
 from webapp.surfaces.rules.kinds import SurfaceKind
 from webapp.surfaces.rules.owed import SlotState
 from webapp.surfaces.rules.places import UP
 from webapp.surfaces.rules.slots import set_words
+from webapp.surfaces.rules.tagging import tags_of
 from webapp.surfaces.store import ItemFacts, SlotFacts, SurfaceFacts
 from webapp.values.dates import show_day
 from webapp.values.length import show_length

@@ -9,7 +9,7 @@ from webapp.photos.store import PhotoFacts
 from webapp.plan.guard import Here
 from webapp.surfaces import store
 from webapp.surfaces.pages.shoot import Choice, slot_choices
-from webapp.surfaces.pages.slots import tags_of
+from webapp.surfaces.rules.tagging import tags_of
 from webapp.surfaces.store import PlaceFacts, SlotFacts
 from webapp.values.dates import show_day
 

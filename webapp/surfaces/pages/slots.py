@@ -1,6 +1,5 @@
 """What to photograph of a surface: what it asks for by what is on it, held against its list."""
 
-from collections.abc import Mapping
 from dataclasses import dataclass
 
 from sqlmodel import Session
@@ -14,9 +13,9 @@ from webapp.surfaces.rules.kinds import SurfaceKind
 from webapp.surfaces.rules.offers import Offers, compare
 from webapp.surfaces.rules.slots import owed_pictures, set_words
 from webapp.surfaces.rules.stretches import stretches
-from webapp.surfaces.rules.tagging import things_of
+from webapp.surfaces.rules.tagging import tags_of
 from webapp.surfaces.rules.wanted import WISH, Hidden, OnSurface
-from webapp.surfaces.store import ItemFacts, SurfaceFacts
+from webapp.surfaces.store import SurfaceFacts
 from webapp.values.words import join_words, plural
 
 NAMED = 4
@@ -92,10 +91,6 @@ def on_surface(session: Session, here: Here, surface: SurfaceFacts) -> OnSurface
         openings=tuple((one.id, one.kind, one.name) for one in openings),
         ties=tuple((one.id, one.name, one.from_a, one.from_b) for one in ties),
     )
-
-
-def tags_of(items: list[ItemFacts] | tuple[ItemFacts, ...]) -> Mapping[int, str]:
-    return {thing.id: thing.tag for thing in things_of(items)}
 
 
 def offers_of(session: Session, here: Here, surface: SurfaceFacts) -> Offers:

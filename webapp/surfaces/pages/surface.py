@@ -23,7 +23,7 @@ from webapp.surfaces.rules.corners import ends_of, is_same
 from webapp.surfaces.rules.counting import table_words
 from webapp.surfaces.rules.kinds import QuestionKind, SurfaceKind
 from webapp.surfaces.rules.places import ACROSS, UP
-from webapp.surfaces.rules.tagging import things_of
+from webapp.surfaces.rules.tagging import tags_of
 from webapp.surfaces.store import ItemFacts, LiftedFacts, QuestionFacts, SurfaceFacts
 from webapp.values.dates import show_day
 from webapp.values.length import show_area, show_length
@@ -100,7 +100,7 @@ def surface_page(session: Session, here: Here, code: str) -> SurfacePage:
     asked = tuple(question for question in store.list_questions(session, build_id) if question.surface_id == surface.id)
     placed = list(dict.fromkeys(p.photo_id for p in store.places_on_surface(session, build_id, surface.id)))
     kind = SurfaceKind(surface.kind)
-    tags = {thing.id: thing.tag for thing in things_of(items)}
+    tags = tags_of(items)
     runs = store.list_runs(session, build_id)
     on = lines_at(here, items, runs)
     return SurfacePage(

@@ -11,7 +11,7 @@ from webapp.surfaces.rules.drawing import LETTER, Layer, Pens, Scale, Tag, line,
 from webapp.surfaces.rules.elevation import Facts, fill
 from webapp.surfaces.rules.extent import Box
 from webapp.surfaces.rules.face import Face, Point, Run
-from webapp.surfaces.rules.framing import UPRIGHT, draw_rounds, draw_structure
+from webapp.surfaces.rules.framing import UPRIGHT, structure
 from webapp.surfaces.rules.near import Hit
 from webapp.surfaces.rules.room import Sheet
 from webapp.surfaces.rules.spotted import hatched, ring
@@ -49,10 +49,9 @@ def close_up(facts: Facts, found: Sequence[Band], near: Sequence[Hit], spot: Poi
     frame = (LEFT, TOP, (shows.right - shows.left) * scale.along, (shows.high - shows.low) * scale.across)
     seen = cut(facts, shows)
     ground = Pens()
-    draw_structure(ground, face, facts.openings, scale)
-    draw_rounds(ground, facts.openings, scale)
+    ground.add(structure(face, facts.openings, scale))
     low = TOP + frame[3]
-    sheet = Sheet.of(low + 8)
+    sheet = Sheet.of(WIDTH, low + 8)
     x, y = scale.at(spot)
     reach = hand_nm * scale.along
     sheet.take(x - reach, y - reach, 2 * reach, 2 * reach)

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from functools import lru_cache
 
-from webapp.surfaces.rules.drawing import LETTER, Pens, Scale, circle, line, rect, show
+from webapp.surfaces.rules.drawing import LETTER, Pens, Scale, Text, circle, lettered, line, rect, show
 from webapp.surfaces.rules.sketch import scale_bar
 from webapp.values.length import show_length
 
@@ -38,7 +38,6 @@ def thinned(values: Sequence[int], most: int) -> list[int]:
     return sorted({found[at * (len(found) - 1) // max(1, most - 1)] for at in range(most)}) if most > 0 else []
 
 
-@lru_cache(maxsize=1024)
 def measured(nm: int, unit: str) -> str:
     """A length as it is lettered in a drawing, where "about" is one sign."""
     return show_length(nm, unit).replace("about ", "~")
@@ -57,14 +56,21 @@ def measure_along(pens: Pens, values: Sequence[int], scale: Scale, top: float, u
     leaders = []
     for at, (value, place) in enumerate(zip(shown, places, strict=True)):
         end = top + 34 + (at % rows) * deep
-        x = scale.x(value)
-        leaders.append(f"M{show(x)} {show(top)}v6L{show(place)} {show(top + 26)}V{show(end - 4)}")
-        pens.write(place + 5.5, end, measured(value, unit), "end", turned=True)
+        leader, text = _hung(scale.x(value), place, top, end, measured(value, unit))
+        leaders.append(leader)
+        pens.texts.append(text)
     zero = scale.left
     leaders.append(line(zero, top, zero, top + 25) + circle(zero, top + 30, 4.5))
     pens.write(zero, top + 54, "0", "mid")
     pens.draw("".join(leaders), "l1")
     return max(top + 60, top + 34 + rows * deep)
+
+
+@lru_cache(maxsize=512)
+def _hung(x: float, place: float, top: float, end: float, words: str) -> tuple[str, Text]:
+    """A measure hung below `x` at its place, where it reads upwards to `end`: its leader and its lettering."""
+    leader = f"M{show(x)} {show(top)}v6L{show(place)} {show(top + 26)}V{show(end - 4)}"
+    return leader, lettered(place + 5.5, end, words, "end", turned=True)
 
 
 def measure_across(pens: Pens, values: Sequence[tuple[int, bool]], scale: Scale, unit: str, kept: float) -> None:

@@ -3,9 +3,11 @@
 Drawing units are pixels on a phone; a pen is one or more classes of `static/css/drawing.css`.
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
+from functools import lru_cache
 from html import escape
+from typing import NamedTuple
 
 from webapp.surfaces.rules.face import Point
 
@@ -13,16 +15,14 @@ LETTER = 9.2
 """width allowed for one letter of the 16 px lettering"""
 
 
-@dataclass(frozen=True, slots=True)
-class Path:
+class Path(NamedTuple):
     """One or more strokes of the same pen, as SVG path data."""
 
     d: str
     pen: str
 
 
-@dataclass(frozen=True, slots=True)
-class Text:
+class Text(NamedTuple):
     """Lettering by its baseline; `turned` reads upwards from (x, y)."""
 
     x: str
@@ -34,14 +34,12 @@ class Text:
     @property
     def svg(self) -> str:
         pen = f' class="{self.pen}"' if self.pen else ""
-        place = f'x="{self.x}" y="{self.y}"'
         if self.turned:
-            place = f'transform="translate({self.x} {self.y}) rotate(-90)"'
-        return f"<text{pen} {place}>{escape(self.words)}</text>"
+            return f'<text{pen} transform="translate({self.x} {self.y}) rotate(-90)">{escaped(self.words)}</text>'
+        return f'<text{pen} x="{self.x}" y="{self.y}">{escaped(self.words)}</text>'
 
 
-@dataclass(frozen=True, slots=True)
-class Tag:
+class Tag(NamedTuple):
     """The short name of the thing `id` in its box, in drawing units; `leader` joins it to the thing."""
 
     id: int
@@ -59,12 +57,16 @@ class Tag:
 
     @property
     def svg(self) -> str:
-        text = Text(show(self.x + self.width / 2), show(self.y + self.height / 2 + 5.5), self.words, "mid")
-        return f'<path class="l2 f-paper" d="{self.box}"/>{text.svg}'
+        return _boxed(self.words, self.x, self.y, self.width, self.height)
 
 
-@dataclass(frozen=True, slots=True)
-class Layer:
+@lru_cache(maxsize=1024)
+def _boxed(words: str, x: float, y: float, width: float, height: float) -> str:
+    text = Text(show(x + width / 2), show(y + height / 2 + 5.5), words, "mid")
+    return f'<path class="l2 f-paper" d="{rect(x, y, width, height)}"/>{text.svg}'
+
+
+class Layer(NamedTuple):
     """What is drawn after the layers before it: first its paths, then its lettering."""
 
     paths: tuple[Path, ...]
@@ -95,9 +97,21 @@ class Drawing:
         return self.scale.along
 
     @property
-    def leaders(self) -> str:
-        """Of all tags: one path."""
-        return "".join(tag.leader for tag in self.tags)
+    def svg(self) -> str:
+        """All layers as markup."""
+        return "".join(layer.svg for layer in self.layers)
+
+    def linked(self, href: str, spots: Mapping[int, str], marked: int = 0) -> str:
+        """All tags as markup, each leading to its thing below `href`; `spots`: where each thing lies, for the scripts;
+        `marked` is the thing that is new. The leaders of all are one path."""
+        leaders, to = "".join(tag.leader for tag in self.tags), f'<a href="{escaped(href)}/'
+        found = [f'<path class="l1" d="{leaders}"/>'] if leaders else []
+        for tag in self.tags:
+            new = ' class="new"' if tag.id == marked else ""
+            spot = f' data-at="{escaped(spots[tag.id])}"' if tag.id in spots else ""
+            words = f"{escaped(tag.words)}, {escaped(tag.label)}"
+            found.append(f'{to}{tag.id}" aria-label="{words}"{new}{spot}>{tag.svg}</a>')
+        return "".join(found)
 
 
 @dataclass(frozen=True, slots=True)
@@ -161,17 +175,32 @@ class Pens:
         for path in paths:
             self.draw(path.d, path.pen)
 
+    def add(self, layer: Layer) -> None:
+        """What was drawn before, after what is there."""
+        self.draw_all(layer.paths)
+        self.texts.extend(layer.texts)
+
     def write(self, x: float, y: float, words: str, pen: str = "", *, turned: bool = False) -> None:
-        self.texts.append(Text(show(x), show(y), words, pen, turned))
+        self.texts.append(lettered(x, y, words, pen, turned=turned))
 
     def layer(self) -> Layer:
         return Layer(tuple(Path("".join(parts), pen) for pen, parts in self.strokes), tuple(self.texts))
+
+
+@lru_cache(maxsize=1024)
+def escaped(words: str) -> str:
+    """As markup: what a drawing letters is lettered again and again."""
+    return escape(words)
 
 
 def show(value: float) -> str:
     """A number of a drawing: two decimals at most."""
     text = f"{value:.2f}".rstrip("0").rstrip(".")
     return "0" if text == "-0" else text
+
+
+def lettered(x: float, y: float, words: str, pen: str = "", *, turned: bool = False) -> Text:
+    return Text(show(x), show(y), words, pen, turned)
 
 
 def rect(x: float, y: float, width: float, height: float) -> str:

@@ -4,26 +4,23 @@ The same facts always make the same drawing. Two sizes: the measured sheet, and 
 only.
 """
 
-from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from itertools import pairwise
+from functools import lru_cache
 
 from webapp.surfaces.rules.corners import across_corners
 from webapp.surfaces.rules.dimensions import draw_bar, letter_low_corners, measure_across, measure_along, measure_chain
-from webapp.surfaces.rules.drawing import LETTER, Drawing, Layer, Pens, Scale, circle, polyline, rect, show
+from webapp.surfaces.rules.drawing import LETTER, Drawing, Layer, Pens, Scale, polyline, rect, show
 from webapp.surfaces.rules.face import Face, Opening, Run, Thing
 from webapp.surfaces.rules.framing import (
     HATCH,
     UPRIGHT,
-    blocks,
     draw_floor,
-    draw_rounds,
-    draw_structure,
-    lumber_nm,
     opening_words,
+    structure,
 )
 from webapp.surfaces.rules.kinds import SurfaceKind
-from webapp.surfaces.rules.lines import colour_of, draw_runs, write_letters, write_names
+from webapp.surfaces.rules.lines import colour_of, draw_runs, led, write_letters, write_names
+from webapp.surfaces.rules.marking import blocking, drawn_width, mark_at
 from webapp.surfaces.rules.room import Sheet
 from webapp.surfaces.rules.studs import (
     mirrored_face,
@@ -31,7 +28,7 @@ from webapp.surfaces.rules.studs import (
     mirrored_runs,
     mirrored_things,
 )
-from webapp.surfaces.rules.symbols import LYING, PLATES, Symbol, symbol
+from webapp.surfaces.rules.symbols import LYING, symbol
 from webapp.surfaces.rules.tags import Placing, Wanted
 from webapp.values.length import show_length
 
@@ -94,17 +91,15 @@ def draw_on(facts: Facts, scale: Scale, depths: int, width: int) -> Drawing:
     """The measured sheet at a scale that was chosen before; its first layer is the ground, what is in it follows."""
     face = facts.face
     ground, lower = Pens(), Pens()
-    draw_structure(ground, face, facts.openings, scale)
-    draw_rounds(ground, facts.openings, scale)
+    ground.add(structure(face, facts.openings, scale))
     below = scale.base
     if face.kind in UPRIGHT:
-        draw_floor(lower, scale, 70)
         below += HATCH
     elif face.kind == SurfaceKind.TRENCH:
         below += HATCH + 4
     low = _measure(lower, facts, scale, below + 6)
     draw_bar(lower, scale, low + 26, face.unit)
-    sheet = Sheet.of(low + 80)
+    sheet = Sheet.of(width, low + 80)
     layers, wanted = fill(ground, facts, scale, sheet, glance=False)
     placing = Placing(sheet, (scale.left + 2, scale.top + 2, scale.right - 2, scale.base - 2), low + 48, LETTER)
     reached = placing.place(wanted)
@@ -122,8 +117,7 @@ def glance(facts: Facts) -> Drawing:
     face = facts.face
     scale, depths = glance_scale(face)
     ground, lower = Pens(), Pens()
-    draw_structure(ground, face, facts.openings, scale)
-    draw_rounds(ground, facts.openings, scale)
+    ground.add(structure(face, facts.openings, scale))
     if face.kind in UPRIGHT:
         draw_floor(lower, scale, 12, 6)
     ends = (face.origin_corner, face.far_corner) if len(face.origin_corner + face.far_corner) < 32 else ("", "")
@@ -133,7 +127,7 @@ def glance(facts: Facts) -> Drawing:
     lower.write(
         GLANCE / 2, low, " × ".join(show_length(nm, face.unit) for nm in (face.length_nm, face.height_nm)), "mid"
     )
-    sheet = Sheet.of(low + 12)
+    sheet = Sheet.of(GLANCE, low + 12)
     layers, wanted = fill(ground, facts, scale, sheet, glance=True)
     placing = Placing(sheet, (4, scale.top + 2, GLANCE - 4, scale.base - 2), low + 12, LETTER)
     height = round(placing.place(wanted) + 10)
@@ -160,17 +154,18 @@ def fill(
     _draw_through(ground, facts, scale)
     for thing in facts.things:
         if thing.kind == "blocking":
-            _draw_blocking(ground, facts, thing, scale)
-    draw_runs(lines, facts.runs, scale, sheet)
+            ground.add(blocking(facts.face, facts.openings, thing, scale))
+    runs = led(facts.runs, scale, sheet.grid)
+    draw_runs(lines, runs, sheet)
     wanted = [
         _mark(ground if thing.kind in LYING else marks, facts, thing, scale, sheet, glance) for thing in facts.things
     ]
     if not glance:
-        write_letters(lines, facts.runs, scale, sheet)
+        write_letters(lines, runs, sheet)
     for one in facts.openings:
         _name_opening(ground, one, scale, sheet, facts.face.unit, glance)
     if not glance:
-        write_names(marks, facts.runs, scale, sheet)
+        write_names(marks, runs, sheet)
     return (ground.layer(), lines.layer(), marks.layer()), wanted
 
 
@@ -180,62 +175,19 @@ def _draw_through(pens: Pens, facts: Facts, scale: Scale) -> None:
         pens.draw(polyline(scale.at(point) for point in run.points), THROUGH)
     for thing in facts.through:
         x, y = scale.at((thing.x_nm, thing.y_nm))
-        for path in symbol(thing.kind, x, y, THROUGH, _width(facts, thing, scale)).paths:
+        for path in symbol(thing.kind, x, y, THROUGH, drawn_width(facts.runs, thing, scale)).paths:
             pens.draw(path.d, THROUGH)
-
-
-def _draw_blocking(pens: Pens, facts: Facts, thing: Thing, scale: Scale) -> None:
-    width = thing.width_nm or 14 * 25_400_000
-    pieces = blocks(facts.face, facts.openings, thing.x_nm, thing.y_nm, width, lumber_nm(thing.label))
-    hidden = " hid" if thing.replaced else ""
-    for x, y, wide, tall in pieces:
-        x1, y1 = scale.at((x, y))
-        x2, y2 = scale.at((x + wide, y + tall))
-        pens.draw(scale.box(x, y, wide, tall), f"l2 f-paper{hidden}")
-        pens.draw(f"M{show(x1)} {show(max(y1, y2))}L{show(x2)} {show(min(y1, y2))}", "l1")
 
 
 def _mark(pens: Pens, facts: Facts, thing: Thing, scale: Scale, sheet: Sheet, glance: bool) -> Wanted:
     """Draws the symbol of a thing and answers the tag it wants."""
     x, y = scale.at((thing.x_nm, thing.y_nm))
-    pen = colour_of(thing.service)
-    if thing.kind == "blocking":
-        reach = (4.0, 4.0)
-    elif glance and thing.kind not in LYING:
-        pens.draw(circle(x, y, 3), f"{pen} sym f-paper")
-        reach = (4.0, 4.0)
-    else:
-        drawn = symbol(thing.kind, x, y, pen, _width(facts, thing, scale))
-        _put(pens, drawn, hidden=thing.replaced)
-        reach = drawn.reach
-    sheet.take(x - reach[0], y - reach[1], 2 * reach[0], 2 * reach[1])
-    return Wanted(thing.id, thing.tag, thing.label, x, y, min(reach))
-
-
-def _put(pens: Pens, drawn: Symbol, *, hidden: bool) -> None:
-    for path in drawn.paths:
-        pens.draw(path.d, f"{path.pen.replace(' sym', '')} hid" if hidden else path.pen)
-    pens.texts.extend(drawn.texts)
-
-
-def _width(facts: Facts, thing: Thing, scale: Scale) -> float:
-    """Drawn width, which stays on the sheet; below zero for a nail plate that lies flat across a line up or down."""
-    if thing.kind in PLATES:
-        return -1 if _runs_upright(facts.runs, thing) else 1
-    x, y = scale.at((thing.x_nm, thing.y_nm))
-    most = 2 * (min(x - scale.left, scale.right - x) + 14)
-    if thing.kind not in LYING:
-        most = min(most, 2 * (min(y - scale.top, scale.base - y) + 14))
-    return max(0.0, min((thing.width_nm or 0) * scale.along, most))
-
-
-def _runs_upright(runs: Sequence[Run], thing: Thing) -> bool:
-    """Whether a run of the thing's service passes it up and down."""
-    for run in runs:
-        for (x1, y1), (x2, y2) in pairwise(run.points):
-            if x1 == x2 == thing.x_nm and min(y1, y2) <= thing.y_nm <= max(y1, y2):
-                return True
-    return False
+    small = glance and thing.kind not in LYING
+    width = 0 if small else drawn_width(facts.runs, thing, scale)
+    mark = mark_at(thing.kind, x, y, colour_of(thing.service), width, small, thing.replaced, sheet.grid)
+    pens.add(mark.drawn)
+    sheet.put(mark.cells)
+    return Wanted(thing.id, thing.tag, thing.label, x, y, mark.reach)
 
 
 def _name_opening(pens: Pens, one: Opening, scale: Scale, sheet: Sheet, unit: str, glance: bool) -> None:
@@ -255,18 +207,28 @@ def _name_opening(pens: Pens, one: Opening, scale: Scale, sheet: Sheet, unit: st
         pens.write(x, baseline, word, "mid b" if at == 0 else "mid")
 
 
-def _measure(pens: Pens, facts: Facts, scale: Scale, below: float) -> float:
-    """Corners, chain of openings, the whole length, running measures. Answers how far down they reach."""
-    face, unit = facts.face, facts.face.unit
+@lru_cache(maxsize=32)
+def _frame(face: Face, openings: tuple[Opening, ...], scale: Scale) -> Layer:
+    """The floor, the corners, the whole length and the chain of openings: what stays while things come and go."""
+    pens, unit = Pens(), face.unit
+    if face.kind in UPRIGHT:
+        draw_floor(pens, scale, 70)
     for x, corner, pen in ((scale.left, face.origin_corner, "b"), (scale.right, face.far_corner, "b end")):
         pens.write(x, 20, f"{corner} corner" if 0 < len(corner) <= 2 else corner, pen)
     if face.kind not in UPRIGHT and face.kind != SurfaceKind.TRENCH:
         letter_low_corners(pens, across_corners(face.origin_corner, face.far_corner), scale)
     first = 52 if face.kind != SurfaceKind.TRENCH else 62
     measure_chain(pens, (0, face.length_nm), scale, first, unit)
-    if facts.openings:
-        edges = [edge for one in facts.openings for edge in (one.x_nm, one.x_nm + one.width_nm)]
+    if openings:
+        edges = [edge for one in openings for edge in (one.x_nm, one.x_nm + one.width_nm)]
         measure_chain(pens, (0, *edges, face.length_nm), scale, first + 48, unit)
+    return pens.layer()
+
+
+def _measure(pens: Pens, facts: Facts, scale: Scale, below: float) -> float:
+    """The frame and running measures. Answers how far down they reach."""
+    face, unit = facts.face, facts.face.unit
+    pens.add(_frame(face, facts.openings, scale))
     heights = [(thing.y_nm, 2 * thing.x_nm > face.length_nm) for thing in facts.things]
     heights = [pair for pair in heights if pair[0] > 0]
     measure_across(pens, [*heights, (face.height_nm, False)], scale, unit, 44 if face.kind in UPRIGHT else 0)

@@ -2,8 +2,9 @@
 
 import re
 from collections.abc import Sequence
+from functools import lru_cache
 
-from webapp.surfaces.rules.drawing import Pens, Scale, line, show
+from webapp.surfaces.rules.drawing import Layer, Pens, Scale, line, show
 from webapp.surfaces.rules.face import STUD_NM, Face, Opening
 from webapp.surfaces.rules.kinds import SurfaceKind
 from webapp.surfaces.rules.studs import layout, members
@@ -17,8 +18,16 @@ HATCH = 14
 """height of the band of concrete below a wall"""
 
 
-def draw_structure(pens: Pens, face: Face, openings: Sequence[Opening], scale: Scale) -> None:
-    """What is there before anything is hidden in it."""
+@lru_cache(maxsize=32)
+def structure(face: Face, openings: tuple[Opening, ...], scale: Scale) -> Layer:
+    """What is there before anything is hidden in it; sleeves and holes come last."""
+    pens = Pens()
+    _draw_structure(pens, face, openings, scale)
+    _draw_rounds(pens, openings, scale)
+    return pens.layer()
+
+
+def _draw_structure(pens: Pens, face: Face, openings: Sequence[Opening], scale: Scale) -> None:
     if face.kind == SurfaceKind.TRENCH:
         _trench(pens, scale)
     elif face.kind in UPRIGHT:
@@ -117,7 +126,7 @@ def _crossed(pens: Pens, one: Opening, scale: Scale) -> None:
     pens.draw(line(x1, y1, x2, y2) + line(x1, y2, x2, y1), "l1 hid")
 
 
-def draw_rounds(pens: Pens, openings: Sequence[Opening], scale: Scale) -> None:
+def _draw_rounds(pens: Pens, openings: Sequence[Opening], scale: Scale) -> None:
     """Sleeves and holes to scale, with their centre lines."""
     for one in openings:
         if one.kind in ROUND:

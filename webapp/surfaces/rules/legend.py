@@ -4,6 +4,7 @@ Colours follow the public marking colours for buried lines (APWA Uniform Color C
 """
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 from webapp.surfaces.rules.drawing import Layer, Pens, line, rect
 from webapp.surfaces.rules.elevation import THROUGH, Facts
@@ -60,6 +61,7 @@ def legend(facts: Facts) -> tuple[Sign, ...]:
     return tuple(signs)
 
 
+@lru_cache(maxsize=64)
 def _line(pen: str, words: str, letter: str = "", lettered: str = "") -> Sign:
     pens, middle = Pens(), HEIGHT / 2
     pens.draw(line(0, middle, WIDTH, middle), pen)
@@ -73,6 +75,7 @@ def _service(service: str) -> Sign:
     return _line(pen_of(service), f"{letter.upper()} {SERVICES[service]}", letter)
 
 
+@lru_cache(maxsize=64)
 def _kind(kind: str, pen: str) -> Sign:
     pens = Pens()
     drawn = symbol(kind, WIDTH / 2, HEIGHT / 2, pen, 1 if kind in PLATES else 0)
@@ -81,6 +84,7 @@ def _kind(kind: str, pen: str) -> Sign:
     return Sign(pens.layer(), kind)
 
 
+@lru_cache(maxsize=64)
 def _blocking() -> Sign:
     pens = Pens()
     pens.draw(rect(3, 6, WIDTH - 6, HEIGHT - 12), "l2 f-paper")
@@ -88,6 +92,7 @@ def _blocking() -> Sign:
     return Sign(pens.layer(), "blocking")
 
 
+@lru_cache(maxsize=64)
 def _opening() -> Sign:
     pens = Pens()
     pens.draw(rect(4, 4, WIDTH - 8, HEIGHT - 8), "l3 f-paper")

@@ -1,7 +1,7 @@
 """From the record to what is drawn: the surface with both corners named, and what is hidden in it with short tags."""
 
 from collections import Counter
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator, Mapping
 from datetime import date
 from typing import Protocol
 
@@ -120,17 +120,25 @@ def face_of(surface: Surface, unit: str) -> Face | None:
 
 
 def things_of(items: Iterable[Item]) -> tuple[Thing, ...]:
-    """What can be drawn, each with its tag: E1, E2 by service from the corner on, BL1 for blocking. What was replaced
+    """What can be drawn of one surface, each with its tag."""
+    return tuple(_thing(tag, item) for tag, item in _tagged(items))
+
+
+def tags_of(items: Iterable[Item]) -> Mapping[int, str]:
+    """The short names alone of what can be drawn of one surface, by the ids of the things."""
+    return {item.id: tag for tag, item in _tagged(items)}
+
+
+def _tagged(items: Iterable[Item]) -> Iterator[tuple[str, Item]]:
+    """What can be drawn with its tag: E1, E2 by service from the corner on, BL1 for blocking. What was replaced
     is numbered after what is there, so that a tag stays when something is moved."""
     placed = [item for item in items if item.x_nm is not None and item.y_nm is not None]
     placed.sort(key=lambda item: (item.replaced_on is not None, item.x_nm, item.y_nm, item.id))
     count: Counter[str] = Counter()
-    found = []
     for item in placed:
         letters = UNLETTERED.get(item.kind) or SERVICE_LETTERS[item.service].upper() or LIKE
         count[letters] += 1
-        found.append(_thing(f"{letters}{count[letters]}", item))
-    return tuple(found)
+        yield f"{letters}{count[letters]}", item
 
 
 def openings_of(openings: Iterable[Hole]) -> tuple[Opening, ...]:

@@ -137,7 +137,8 @@ def list_items(session: Session, build_id: int) -> tuple[ItemFacts, ...]:
 
 def _item(surfaces: Mapping[int, SurfaceFacts], item: ItemFacts) -> ItemFacts:
     """Placed along its surface, from whichever end it was measured."""
-    return replace(item, x_nm=along(surfaces[item.surface_id], item.from_corner, item.typed_nm))
+    x_nm = along(surfaces[item.surface_id], item.from_corner, item.typed_nm)
+    return item if x_nm == item.x_nm else replace(item, x_nm=x_nm)
 
 
 @kept_list
@@ -271,6 +272,7 @@ def list_places(session: Session, build_id: int, *where: ColumnElement[bool]) ->
     return tuple(PlaceFacts(*row) for row in rows(session, statement.order_by(col(PicturePlace.id).desc())))
 
 
+@kept_list
 def list_changes(session: Session, build_id: int) -> tuple[ChangeFacts, ...]:
     """What was put right on surfaces and what belongs to them, the latest first."""
     statement = select(*_own(SurfaceChange, ChangeFacts)).where(

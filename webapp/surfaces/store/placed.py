@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from sqlalchemy import ColumnElement, func, select
 from sqlmodel import Session, col
 
-from webapp.core.database import rows
+from webapp.core.database import remembered, rows
 from webapp.photos.models import Photo
 from webapp.surfaces.models import PicturePlace
 from webapp.surfaces.store.facts import PlaceFacts
@@ -27,8 +27,9 @@ def places_of_photos(session: Session, build_id: int, photo_ids: Iterable[int]) 
 
 
 def places_on_surface(session: Session, build_id: int, surface_id: int) -> tuple[PlaceFacts, ...]:
-    """What was placed on a surface, the last placed first."""
-    return list_places(session, build_id, col(PicturePlace.surface_id) == surface_id)
+    """What was placed on a surface, the last placed first; read again only after a picture was placed somewhere."""
+    there = col(PicturePlace.surface_id) == surface_id
+    return remembered(session, (list_places, build_id, surface_id), lambda: list_places(session, build_id, there))
 
 
 def places_of_item(session: Session, build_id: int, item_id: int) -> tuple[PlaceFacts, ...]:
