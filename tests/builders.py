@@ -15,7 +15,19 @@ from webapp.accounts.models import Owner, SignIn
 from webapp.core.clock import now
 from webapp.episodes.models import Episode
 from webapp.footage.models import Shot
-from webapp.inspections.models import Correction, Fee, Inspection, InspectionSurface, Permit, Result, Visit
+from webapp.inspections.models import (
+    ClosedDay,
+    Correction,
+    Fee,
+    Inspection,
+    InspectionSurface,
+    Office,
+    Permit,
+    PermitExtension,
+    PermitRule,
+    Result,
+    Visit,
+)
 from webapp.money.models import Spend
 from webapp.photos import files
 from webapp.photos.actions import keep_photo, mark_made
@@ -140,8 +152,34 @@ def a_shot(session: Session, build: Build, task: Task | None = None, **more: obj
 
 
 def a_permit(session: Session, build: Build, code: str = "ELE", **more: object) -> Permit:
-    values = {"name": "Electrical permit", "issued_on": date(2025, 8, 29), "lapse_days": 180} | more
-    return kept(session, Permit(build_id=build.row_id, code=code, **values))
+    """Lapsing `lapse_days` after the last approved visit (None: no such rule), as `rule_source` says."""
+    days, source = more.pop("lapse_days", 180), more.pop("rule_source", "my guess")
+    values = {"name": "Electrical permit", "issued_on": date(2025, 8, 29)} | more
+    permit = kept(session, Permit(build_id=build.row_id, code=code, **values))
+    if days is not None:
+        a_rule(session, permit, count=days, source=source)
+    return permit
+
+
+def a_rule(session: Session, permit: Permit, kind: str = "no approved visit", **more: object) -> PermitRule:
+    values = {"count": 180, "span": "days"} | more
+    return kept(session, PermitRule(permit_id=permit.row_id, kind=kind, **values))
+
+
+def an_office(session: Session, build: Build, name: str = "Building inspections", **more: object) -> Office:
+    """Comes on Tuesday and Thursday, two working days of notice by 15:30."""
+    values = {"weekdays": "2,4", "notice_days": 2, "ask_by": "15:30"} | more
+    return kept(session, Office(build_id=build.row_id, name=name, **values))
+
+
+def a_closed_day(session: Session, build: Build, day: date, office: Office | None = None, **more: object) -> ClosedDay:
+    return kept(session, ClosedDay(build_id=build.row_id, day=day, office_id=office and office.row_id, **more))
+
+
+def an_extension(session: Session, permit: Permit, **more: object) -> PermitExtension:
+    """Asked for and not answered."""
+    values = {"asked_on": date(2026, 5, 10), "why": "The window came late", "at": AT} | more
+    return kept(session, PermitExtension(permit_id=permit.row_id, **values))
 
 
 def an_inspection(

@@ -24,6 +24,7 @@ from webapp.core.settings import Settings
 from webapp.core.sheets import Frame, SheetLink
 from webapp.episodes import routes as episodes
 from webapp.footage import routes as footage
+from webapp.inspections import public_routes as inspections_public
 from webapp.inspections import routes as inspections
 from webapp.money import routes as money
 from webapp.photos import routes as photos
@@ -37,7 +38,7 @@ from webapp.today import routes as today
 from webapp.today.store import look_ahead
 from webapp.workdays import routes as workdays
 
-PUBLIC = (assets, accounts_public, audience_public)
+PUBLIC = (assets, accounts_public, audience_public, inspections_public)
 GUARDED = (
     accounts,
     backup,

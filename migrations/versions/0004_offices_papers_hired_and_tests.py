@@ -451,8 +451,13 @@ def upgrade() -> None:
         batch_op.add_column(sa.Column('who_there', sa.String(120), nullable=False, server_default=''))
         batch_op.create_index(batch_op.f('ix_inspections_inspection_office_id'), ['office_id'], unique=False)
         batch_op.create_foreign_key(batch_op.f('fk_inspections_inspection_office_id_inspections_office'), 'inspections_office', ['office_id'], ['id'])
+        batch_op.alter_column('notice_days', existing_type=sa.Integer(), nullable=True)
 
+    rules_of_their_own()
     with op.batch_alter_table('inspections_permit', schema=None) as batch_op:
+        batch_op.drop_column('rule_source')
+        batch_op.drop_column('lapse_rule')
+        batch_op.drop_column('lapse_days')
         batch_op.add_column(sa.Column('started_on', sa.Date(), nullable=True))
         batch_op.add_column(sa.Column('started_how', sa.String(160), nullable=False, server_default=''))
         batch_op.add_column(sa.Column('code_family', sa.String(80), nullable=False, server_default=''))
@@ -479,6 +484,32 @@ def upgrade() -> None:
 
     # ### end Alembic commands ###
     checks_again("'my note', 'their word', 'card signed', 'notice', 'slip', 'letter'")
+
+
+def rules_of_their_own() -> None:
+    """What a permit said of lapsing was always the time since the last approved visit."""
+    op.execute(
+        "INSERT INTO inspections_permit_rule (permit_id, kind, count, span, words, source) "
+        "SELECT id, 'no approved visit', lapse_days, 'days', lapse_rule, rule_source FROM inspections_permit "
+        "WHERE lapse_days IS NOT NULL OR lapse_rule != '' OR rule_source NOT IN ('', 'my guess')"
+    )
+
+
+def rule_beside_the_permit() -> None:
+    """Back to one rule in days; one in months keeps its number in its words. Other rules have no place there."""
+    for column in (
+        sa.Column('lapse_days', sa.Integer(), nullable=True),
+        sa.Column('lapse_rule', sa.String(), nullable=False, server_default=''),
+        sa.Column('rule_source', sa.String(120), nullable=False, server_default='my guess'),
+    ):
+        op.add_column('inspections_permit', column)
+    op.execute(
+        "UPDATE inspections_permit SET (lapse_days, lapse_rule, rule_source) = ("
+        "SELECT CASE span WHEN 'days' THEN count END, "
+        "trim(CASE WHEN span = 'months' AND count IS NOT NULL THEN count || ' months. ' ELSE '' END || words), source "
+        "FROM inspections_permit_rule r WHERE r.permit_id = inspections_permit.id AND r.kind = 'no approved visit') "
+        "WHERE id IN (SELECT permit_id FROM inspections_permit_rule WHERE kind = 'no approved visit')"
+    )
 
 
 UNITS = "'ft-in', 'in', 'mm', 'm'"
@@ -526,8 +557,12 @@ def downgrade() -> None:
         batch_op.drop_column('code_family')
         batch_op.drop_column('started_how')
         batch_op.drop_column('started_on')
+    rule_beside_the_permit()
 
+    op.execute("UPDATE inspections_inspection SET notice_days = 1 WHERE notice_days IS NULL")
+    op.execute("UPDATE inspections_inspection SET ask_by = '15:30' WHERE ask_by = ''")
     with op.batch_alter_table('inspections_inspection', schema=None) as batch_op:
+        batch_op.alter_column('notice_days', existing_type=sa.Integer(), nullable=False)
         batch_op.drop_constraint(batch_op.f('fk_inspections_inspection_office_id_inspections_office'), type_='foreignkey')
         batch_op.drop_index(batch_op.f('ix_inspections_inspection_office_id'))
         batch_op.drop_column('who_there')

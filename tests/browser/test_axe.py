@@ -39,7 +39,18 @@ LOW = {"viewport": {"width": 390, "height": 410}, "is_mobile": True, "has_touch"
 """In a low window the bottom bar does not stick. Where it does, axe reports what lies under it at rest as too small a
 target; that nothing with the focus stays there is shown in test_keyboard."""
 LINK = re.compile(r'<a\b[^>]*?\bhref="([^"]*)"')
-NO_PAGES = ("/photos/", "/watch/pictures/", "/watch/{slug}/feed.xml", "/copies/", "/demo/", "/set-up/", "/sign-in")
+BUILD = "/builds/{build}"
+NO_PAGES = (
+    "/photos/",
+    "/watch/pictures/",
+    "/watch/{slug}/feed.xml",
+    "/calendar/",
+    f"{BUILD}/calendar.ics",
+    "/copies/",
+    "/demo/",
+    "/set-up/",
+    "/sign-in",
+)
 """files, and doors that are looked at signed out"""
 MORE = (
     "/builds/bindery/surfaces/E/before-cover",
@@ -69,17 +80,31 @@ MORE += BEHIND
 EMPTY = ("today", "phases", "surfaces", "what-stops", "before-cover", "pictures", "permits", "inspections", "spend")
 EMPTY += ("footage", "episodes", "workdays", "workdays/log", "surfaces/new", "footage/new", "inspections/new", "behind")
 PUBLIC = ("/watch", "/watch/bindery", "/watch/bindery/2", "/watch/bindery/6", "/sign-in", "/watch/nothing")
-IN_EACH_LOOK = ("/today", "/surfaces/E/before-cover", "/surfaces/E", "/what-stops", "/workdays/log", "/episodes/10")
+IN_EACH_LOOK = (
+    "/today",
+    "/permits/BLD",
+    "/offices/1",
+    "/surfaces/E/before-cover",
+    "/surfaces/E",
+    "/what-stops",
+    "/workdays/log",
+    "/episodes/10",
+)
 COVERED = {"extent": "the lower half", "on": "today", "how": "the board lay there", "hours": "2"}
+MORE_TIME = {"why": "The window came late", "fee": "75"}
 CHANGED = {"what": "A smaller window", "surfaces": "E", "on": "today"}
-"""what the invented build has none of: a covering by mistake, a change from what was approved"""
+"""what the invented build has none of: a covering by mistake, a change from what was approved, more time asked for"""
 WRONG = (
     (f"{BASE}/workdays/log", {"own": "55", "other_day": "31 May 2031", "hired": "400", "spend1_total": "much"}),
     (f"{BASE}/phases", {}),
     (f"{BASE}/phases/1/tasks", {"low": "9", "likely": "2", "high": "soon"}),
     (f"{BASE}/surfaces", {"length": "long"}),
     (f"{BASE}/spend", {"total": "much", "day": "some day"}),
-    (f"{BASE}/permits", {"issued_on": "some day"}),
+    (f"{BASE}/permits", {"issued_on": "some day", "idle_count": "many", "fixed_count": "0"}),
+    (f"{BASE}/permits/BLD/extensions", {"asked_on": "some day", "fee": "1.234"}),
+    (f"{BASE}/extensions/1/answer", {"answered_on": "some day"}),
+    (f"{BASE}/offices", {"notice_days": "-1", "ask_by": "noon", "calendar": "XX"}),
+    (f"{BASE}/offices/1/closed", {"day": "2026-05-20", "until_day": "2026-05-10"}),
     (f"{BASE}/inspections", {}),
     (f"{BASE}/inspections/start", {"take_final": "yes"}),
     (f"{BASE}/booked", {"day": "some day", "cancel_by": "seven"}),
@@ -188,9 +213,18 @@ def opened(loaded: Path, tmp_path_factory: pytest.TempPathFactory) -> Iterator[O
     assert client.post("/builds", data=shed).url.path == "/builds/shed/phases"
     covering = client.post(f"{BASE}/surfaces/S/covered-already", data=COVERED).url.path
     change = client.post(f"{BASE}/changes", data=CHANGED).url.path
+    more_time = client.post(f"{BASE}/permits/BLD/extensions", data=MORE_TIME).url.path
+    assert more_time.startswith(f"{BASE}/extensions/")
+    client.post(f"{BASE}/calendar/key")
+    client.post(f"{BASE}/lot", data={"new_lot": "Behind the house"})
     assert covering.startswith(f"{BASE}/coverings/")
     assert change.startswith(f"{BASE}/changes/")
-    pages = one_of_each(client, app) + MORE + (covering, change) + tuple(f"/builds/shed/{name}" for name in EMPTY)
+    pages = (
+        one_of_each(client, app)
+        + MORE
+        + (covering, change, more_time)
+        + tuple(f"/builds/shed/{name}" for name in EMPTY)
+    )
     with served(app) as address:
         yield Opened(app, address, token, pages)
     database.close()

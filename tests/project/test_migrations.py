@@ -8,6 +8,9 @@ from contextlib import closing
 from pathlib import Path
 
 import pytest
+from alembic import command
+from alembic.config import Config
+from sqlalchemy import create_engine
 
 from webapp import paths
 from webapp.core import migrating
@@ -170,3 +173,73 @@ def test_migrations_are_numbered_in_a_row_and_say_why():
         assert file.name.startswith(f"{number:04d}_")
         why = (ast.get_docstring(ast.parse(file.read_text())) or "").partition("Why:")[2]
         assert len(why.strip()) > 10, f"{file.name} does not say why"
+
+
+def at_revision(file: Path, folder: Path, last: str) -> None:
+    """The record at an older revision: the migrations up to it, run as they are released."""
+    kept = folder / "versions"
+    kept.mkdir(parents=True)
+    (folder / "env.py").write_text((paths.MIGRATIONS / "env.py").read_text())
+    for each in sorted((paths.MIGRATIONS / "versions").glob("*.py")):
+        if each.name[:4] <= last:
+            (kept / each.name).write_text(each.read_text())
+    migrating.upgrade(file, file.parent / "backups", folder)
+
+
+def back_to(file: Path, revision: str) -> None:
+    config = Config()
+    config.set_main_option("script_location", str(paths.MIGRATIONS))
+    engine = create_engine(f"sqlite:///{file}")
+    with engine.begin() as connection:
+        config.attributes["connection"] = connection
+        command.downgrade(config, revision)
+    engine.dispose()
+
+
+def some_permits(file: Path) -> None:
+    """Three permits and an inspection, as 0003 has them."""
+    with closing(sqlite3.connect(file)) as connection, connection:
+        connection.execute(
+            "INSERT INTO plan_build (slug, name, what, length_unit, currency, made_at) "
+            "VALUES ('b', 'B', '', 'mm', 'USD', '2026-05-16 09:00:00')"
+        )
+        permit = (
+            "INSERT INTO inspections_permit (build_id, code, name, covers, number, lapse_days, lapse_rule, "
+            "rule_source) VALUES (1, ?, 'Permit', '', '', ?, ?, ?)"
+        )
+        said = [
+            ("BLD", 180, "since the last pass", "my permit"),
+            ("ELE", None, "", "my guess"),
+            ("PLB", None, "ask", "x"),
+        ]
+        connection.executemany(permit, said)
+        connection.execute(
+            "INSERT INTO inspections_inspection (build_id, permit_id, position, code, name, must_be_ready, "
+            "notice_days, ask_by, who, before_what, source, holds_cover, renews_permit) "
+            "VALUES (1, 1, 1, 'F', 'Framing', '', 2, '14:00', 'inspector', '', 'x', 1, 1)"
+        )
+
+
+def test_the_one_rule_of_a_permit_becomes_a_row_of_its_own_and_back(tmp_path):
+    """0004: number, words and source are carried over; a permit that said nothing gets no rule."""
+    file = tmp_path / "studbay.sqlite3"
+    at_revision(file, tmp_path / "old", "0003")
+    some_permits(file)
+    migrating.upgrade(file, tmp_path / "backups")
+    rules = "SELECT permit_id, kind, count, span, words, source FROM inspections_permit_rule ORDER BY permit_id"
+    assert ask(file, rules) == [
+        (1, "no approved visit", 180, "days", "since the last pass", "my permit"),
+        (3, "no approved visit", None, "days", "ask", "x"),
+    ]
+    assert ask(file, "SELECT notice_days, ask_by FROM inspections_inspection") == [(2, "14:00")]
+    with closing(sqlite3.connect(file)) as connection, connection:
+        connection.execute("UPDATE inspections_permit_rule SET span = 'months', count = 6 WHERE permit_id = 3")
+        connection.execute("UPDATE inspections_inspection SET notice_days = NULL, ask_by = ''")
+    back_to(file, "0003")
+    assert ask(file, "SELECT code, lapse_days, lapse_rule, rule_source FROM inspections_permit ORDER BY id") == [
+        ("BLD", 180, "since the last pass", "my permit"),
+        ("ELE", None, "", "my guess"),
+        ("PLB", None, "6 months. ask", "x"),
+    ]
+    assert ask(file, "SELECT notice_days, ask_by FROM inspections_inspection") == [(1, "15:30")]
+    assert ask(file, "PRAGMA foreign_key_check") == []

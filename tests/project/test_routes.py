@@ -10,6 +10,7 @@ PUBLIC = {
     "/set-up/{token}",
     "/demo/{token}",
     "/look",
+    "/calendar/{secret}.ics",
     "/watch",
     "/watch/{slug}",
     "/watch/{slug}/feed.xml",

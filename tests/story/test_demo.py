@@ -19,6 +19,7 @@ from webapp.footage.models import Shot
 from webapp.inspections import store as inspections
 from webapp.inspections.models import Fee, Result
 from webapp.inspections.rules.lapse import clock_of
+from webapp.inspections.rules.renewing import way_of
 from webapp.money.models import Spend
 from webapp.photos.models import Photo
 from webapp.photos.rules.names import original_name
@@ -124,6 +125,29 @@ def test_each_permit_lapses_on_the_day_the_scenario_gives_for_checking(demo, cod
     assert found.last_day.strftime("%A") == weekday
     (given,) = (row.lapse_day for row in demo.content.permits if row.id == code)
     assert found.last_day == given
+
+
+def test_the_building_permit_s_last_useful_visit_and_its_moments_to_ask(demo):
+    """The scenario's own figures: it lapses on a Sunday (day 36); the inspector comes on Tuesday and Thursday, so 33
+    is the last of use, asked for by day 31 at 15:30; the visit of day 24 by day 20; day 16, a Monday, is a holiday."""
+    record, held = demo.site.record, demo.saturday
+    kinds = {one.code: one for one in record.inspections}
+    framing = kinds["IFRM"]
+    terms = record.offices.terms(framing.office_id, framing.notice_days, framing.ask_by)
+    assert terms.last_useful_visit(held + timedelta(days=36)) == held + timedelta(days=33)
+    assert (terms.ask_by(held + timedelta(days=33)), terms.ask_hour) == (held + timedelta(days=31), "15:30")
+    assert terms.ask_by(held + timedelta(days=24)) == held + timedelta(days=20)
+    assert terms.ask_by(held + timedelta(days=17)) == held + timedelta(days=12), "over the closed Monday and a weekend"
+    way = way_of(
+        next(one for one in record.permits if one.code == "BLD"),
+        clock_of(next(one for one in record.permits if one.code == "BLD"), record.inspections, record.results),
+        [framing],
+        record.visits,
+        record.offices,
+        demo.site.today,
+    )
+    assert way is not None and way.chance is not None
+    assert (way.chance.booked.day, way.chance.is_asked, way.only_extension) == (held + timedelta(days=24), False, False)
 
 
 def test_hours_add_up_by_whose_they_were(demo):

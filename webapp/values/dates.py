@@ -5,6 +5,7 @@ Names of months and days are fixed English, so that what a page shows does not h
 
 import re
 from calendar import monthrange
+from collections.abc import Container
 from datetime import date, datetime, timedelta
 
 from webapp.values.errors import BadInput
@@ -189,7 +190,7 @@ def _span(first: date, last: date) -> str:
 
 
 def add_working_days(
-    start: date, days: int, closed: frozenset[date], weekdays: frozenset[int] = MONDAY_TO_FRIDAY
+    start: date, days: int, closed: Container[date], weekdays: frozenset[int] = MONDAY_TO_FRIDAY
 ) -> date:
     """The day that is `days` working days after `start` (before it when negative), `start` not counted.
 
@@ -214,6 +215,15 @@ def lapse_day(last: date, days: int) -> date:
     decides both the number and what counts.
     """
     return last + timedelta(days=days)
+
+
+def add_months(day: date, months: int) -> date:
+    """The same day of the month so many calendar months on; the last of that month where it has no such day.
+
+    31 January and one month is 28 February (29 in a leap year), and from there a month more is 28 March.
+    """
+    year, month = divmod(day.year * 12 + day.month - 1 + months, 12)
+    return date(year, month + 1, min(day.day, monthrange(year, month + 1)[1]))
 
 
 def same_day_in(day: date, year: int) -> date | None:

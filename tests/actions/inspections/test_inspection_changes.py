@@ -65,7 +65,7 @@ def test_every_part_of_an_inspection_that_changes_leaves_its_own_line(session, r
         ("Under", "PLB", "BLD"),
         ("Called here", "Rough plumbing", "Top-out"),
         ("What must be ready", form.must_be_ready or "none", "test on"),
-        ("Notice, working days", "1", "2"),
+        ("Notice, working days", "as its office", "2"),
         ("A pass starts the permit’s clock anew", "yes", "no"),
     ]
 

@@ -7,7 +7,8 @@ import pytest
 
 from tests import builders
 from webapp.inspections import actions, store
-from webapp.inspections.rules.record import InspectionForm, NewAsked, PermitForm
+from webapp.inspections.rules.kinds import ClockKind
+from webapp.inspections.rules.record import InspectionForm, NewAsked, PermitForm, RuleForm
 from webapp.money import store as money
 from webapp.values.errors import RuleBroken
 
@@ -66,7 +67,7 @@ def test_a_visit_called_off_stays_in_the_history_and_no_fee_is_invented(session,
 
 def test_a_permit_put_right_keeps_its_old_days(session, rough):
     build, permit, _ = rough
-    form = PermitForm(permit.code, permit.name, issued_on=date(2025, 9, 29), lapse_days=180)
+    form = PermitForm(permit.code, permit.name, issued_on=date(2025, 9, 29), rules=(RuleForm(ClockKind.IDLE, 180),))
     assert actions.edit_permit(session, build.row_id, "PLB", form, "misread the stamp") == 1
     (change,) = store.list_permit_changes(session, permit.row_id)
     assert (change.field, change.was, change.became) == ("Issued on", "29 August 2025", "29 September 2025")

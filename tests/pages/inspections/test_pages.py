@@ -27,13 +27,13 @@ def test_each_permit_shows_its_own_clock_and_where_its_rule_is_from(client, data
     page = words(client.get(f"{BASE}/permits"))
     assert "Lapses after Saturday 11 July 2026" in page
     assert "Framing, part passed, Monday 12 January 2026" in page
-    assert "on Friday 10 July 2026 at the latest, asked for by Wednesday 8 July 2026 15:30" in page
+    assert "Framing would renew it, if it passes. Last useful visit Fri 10 Jul Ask by Wed 8 Jul 15:30" in page
     assert "From: my permit, back page. Your local authority decides." in page
     assert "Lapses after Monday 1 March 2027" in page
 
 
 def test_a_permit_is_typed_from_its_paper_and_put_right_with_the_old_day_kept(client):
-    typed = {"name": "Electrical permit", "code": "ele", "issued_on": "2025-08-29", "lapse_days": "180"}
+    typed = {"name": "Electrical permit", "code": "ele", "issued_on": "2025-08-29", "idle_count": "180"}
     assert client.post(f"{BASE}/permits", data=typed).status_code == 303
     right = client.post(f"{BASE}/permits/ELE", data=typed | {"issued_on": "2025-09-29", "why": "misread the stamp"})
     assert right.headers["location"] == f"{BASE}/permits/ELE"
@@ -43,11 +43,11 @@ def test_a_permit_is_typed_from_its_paper_and_put_right_with_the_old_day_kept(cl
 
 
 def test_a_permit_that_cannot_be_so_says_why_at_each_field(client):
-    typed = {"code": "a b", "issued_on": "2026-06-20", "lapse_days": "half a year"}
+    typed = {"code": "a b", "issued_on": "2026-06-20", "idle_count": "half a year", "start_count": "-3"}
     answer = client.post(f"{BASE}/permits", data=typed)
     assert answer.status_code == 422
-    assert set(field_errors(answer)) == {"name", "code", "issued_on", "lapse_days"}
-    assert soup(answer).select_one("#f-lapse_days")["value"] == "half a year"
+    assert set(field_errors(answer)) == {"name", "code", "issued_on", "idle_count", "start_count"}
+    assert soup(answer).select_one("#f-idle_count")["value"] == "half a year"
 
 
 def test_an_inspection_is_put_on_the_list_in_the_builders_order(client, database, build):

@@ -36,7 +36,21 @@ def a_result(
 
 def an_inspection(surfaces: tuple[int, ...] = (NORTH, SOUTH)) -> InspectionFacts:
     return InspectionFacts(
-        1, 1, 1, "IREL", "Rough electrical", "", 2, "15:30", "inspector", "insulation", "my guess", True, True, surfaces
+        1,
+        1,
+        1,
+        "IREL",
+        "Rough electrical",
+        "",
+        2,
+        "15:30",
+        None,
+        "inspector",
+        "insulation",
+        "my guess",
+        True,
+        True,
+        surfaces,
     )
 
 

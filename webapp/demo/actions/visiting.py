@@ -2,42 +2,81 @@
 
 from webapp.demo.actions.book import EVENING, NIGHT, Book, moment
 from webapp.demo.rules import plan_rows
+from webapp.demo.rules.offices import code_of, office_of, offices, own_notice
 from webapp.demo.rules.visits import ASKED, CORRECTION_PICTURES, WITHDRAWN, holds_cover, renews_permit, window_of
 from webapp.inspections.models import (
     AskedItem,
+    ClosedDay,
     Correction,
     CorrectionChange,
     Fee,
     Inspection,
     InspectionSurface,
+    Office,
     Permit,
+    PermitRule,
     Result,
     Visit,
 )
-from webapp.inspections.rules.kinds import CorrectionState, Evidence, Outcome
+from webapp.inspections.rules.kinds import ClockKind, CorrectionState, Evidence, Outcome
 
 
 def write_permits(book: Book) -> None:
-    permits = {
-        row.id: Permit(
-            build_id=book.build.id,
-            code=row.id,
-            name=row.name,
-            asked_on=row.asked_day,
-            issued_on=row.issued_day,
-            lapse_days=row.lapse_days,
-            lapse_rule=row.lapse_rule,
-            rule_source=row.rule_source,
+    book.keep("permit", {row.id: _permit(book, row) for row in book.content.permits})
+    for ruled in book.content.permits:
+        book.add(
+            PermitRule(
+                permit_id=book.id("permit", ruled.id),
+                kind=ClockKind.IDLE.value,
+                count=ruled.lapse_days,
+                words=f"{ruled.lapse_rule}. Extension: {ruled.extension_rule}",
+                source=ruled.rule_source,
+            )
         )
-        for row in book.content.permits
-    }
-    book.keep("permit", permits)
+    write_offices(book)
     book.keep("inspection", {row.id: _inspection(book, row) for row in book.content.inspections})
     for row in book.content.inspections:
         for code in row.surfaces:
             surface_id = book.maybe("surface", code)
             if surface_id:
                 book.add(InspectionSurface(inspection_id=book.id("inspection", row.id), surface_id=surface_id))
+
+
+def _permit(book: Book, row: plan_rows.Permit) -> Permit:
+    family, edition = code_of(row.id, {fact.key: fact.value for fact in book.content.build})
+    return Permit(
+        build_id=book.build.id,
+        code=row.id,
+        name=row.name,
+        asked_on=row.asked_day,
+        issued_on=row.issued_day,
+        code_family=family,
+        code_edition=edition,
+    )
+
+
+def write_offices(book: Book) -> None:
+    """One for each trade's inspector, as the calendar tells of them, and the day on which all are closed."""
+    book.keep(
+        "office",
+        {
+            each.trade: Office(
+                build_id=book.build.id,
+                name=each.name,
+                weekdays=",".join(str(day) for day in each.weekdays),
+                from_time=each.from_time,
+                until_time=each.until_time,
+                notice_days=each.notice_days,
+                ask_by=each.ask_by,
+                cancel_by=each.cancel_by,
+                source="authority's handout",
+            )
+            for each in offices(book.content.calendar)
+        },
+    )
+    for line in book.content.calendar:
+        if line.kind == "office closed" and line.day is not None:
+            book.add(ClosedDay(build_id=book.build.id, day=line.day, why=line.note))
 
 
 def _inspection(book: Book, row: plan_rows.Inspection) -> Inspection:
@@ -48,7 +87,8 @@ def _inspection(book: Book, row: plan_rows.Inspection) -> Inspection:
         code=row.id,
         name=row.name,
         must_be_ready=row.must_be_ready,
-        notice_days=row.notice_working_days,
+        office_id=book.maybe("office", office_of(row)),
+        notice_days=own_notice(row, book.content.calendar),
         who=row.who,
         before_what=row.before_what,
         source=row.source,

@@ -1,48 +1,36 @@
-"""The builder's own lists: permits, the inspections owed under them in the order used here, and what to have ready."""
+"""The builder's own lists: the inspections owed under permits in the order used here, and what to have ready."""
 
 from collections.abc import Iterable
 from datetime import date
+from typing import Any
 
 from sqlalchemy import delete
 from sqlmodel import Session, col
 
 from webapp.core import clock
 from webapp.inspections import store
+from webapp.inspections.actions.permits import refuse_taken, said_so
 from webapp.inspections.models import (
     AskedItem,
     Inspection,
     InspectionChange,
     InspectionSurface,
-    Permit,
-    PermitChange,
 )
 from webapp.inspections.rules.facts import InspectionFacts, ResultFacts
-from webapp.inspections.rules.record import InspectionForm, NewAsked, PermitForm
+from webapp.inspections.rules.record import InspectionForm, NewAsked
 from webapp.inspections.rules.results import standings
 from webapp.surfaces.store import list_surfaces
-from webapp.values.dates import show_date
 from webapp.values.errors import RuleBroken
 from webapp.values.own_words import own
 from webapp.values.verdict import Reason, Verdict
 from webapp.values.words import join_words
 
-_PERMIT_LABELS = {
-    "code": "Short name",
-    "name": "Name",
-    "covers": "Covers",
-    "number": "Number",
-    "asked_on": "Asked for on",
-    "issued_on": "Issued on",
-    "lapse_days": "Days until it lapses",
-    "lapse_rule": "Rule",
-    "rule_source": "Source of the rule",
-    "closed_on": "Closed on",
-}
 _INSPECTION_LABELS = {
     "permit_id": "Under",
     "code": "Short name",
     "name": "Called here",
     "must_be_ready": "What must be ready",
+    "office_id": "Asked for at",
     "notice_days": "Notice, working days",
     "ask_by": "Ask by",
     "who": "Who comes",
@@ -55,54 +43,10 @@ _INSPECTION_LABELS = {
 }
 
 
-def _refuse_taken(taken: bool, code: str, what: str) -> None:
-    if taken:
-        raise RuleBroken(Verdict((Reason(f"There is another {what} with the short name {code}."),)))
-
-
-def add_permit(session: Session, build_id: int, form: PermitForm) -> Permit:
-    """Raises RuleBroken when the short name is taken."""
-    _refuse_taken(any(each.code == form.code for each in store.list_permits(session, build_id)), form.code, "permit")
-    permit = Permit(build_id=build_id, **{name: getattr(form, name) for name in _PERMIT_LABELS})
-    session.add(permit)
-    session.flush()
-    return permit
-
-
-def edit_permit(session: Session, build_id: int, code: str, form: PermitForm, why: str = "") -> int:
-    """Put a permit right; each part that changed keeps what it was. Returns how many changed."""
-    before = store.get_permit(session, build_id, code)
-    others = (each for each in store.list_permits(session, build_id) if each.id != before.id)
-    _refuse_taken(any(each.code == form.code for each in others), form.code, "permit")
-    permit = session.get_one(Permit, before.id)
-    changed = 0
-    for name, label in _PERMIT_LABELS.items():
-        old, new = getattr(before, name), getattr(form, name)
-        if old == new:
-            continue
-        change = PermitChange(
-            permit_id=before.id, field=label, was=_words(old), became=_words(new), why=why, at=clock.now()
-        )
-        session.add(change)
-        setattr(permit, name, new)
-        changed += 1
-    session.add(permit)
-    session.flush()
-    return changed
-
-
-def _words(value: object) -> str:
-    if isinstance(value, date):
-        return show_date(value)
-    if isinstance(value, bool):
-        return "yes" if value else "no"
-    return "none" if value is None or value == "" else str(value)
-
-
 def add_inspection(session: Session, build_id: int, form: InspectionForm) -> Inspection:
     """At the end of the builder's order. Raises RuleBroken when the short name is taken."""
     known = store.list_inspections(session, build_id)
-    _refuse_taken(any(each.code == form.code for each in known), form.code, "inspection")
+    refuse_taken(any(each.code == form.code for each in known), form.code, "inspection")
     position = max((each.position for each in known), default=0) + 1
     values = {name: getattr(form, name) for name in _INSPECTION_LABELS}
     inspection = Inspection(build_id=build_id, position=position, **values)
@@ -120,7 +64,7 @@ def edit_inspection(session: Session, build_id: int, code: str, form: Inspection
     """
     before = store.get_inspection(session, build_id, code)
     others = (each for each in store.list_inspections(session, build_id) if each.id != before.id)
-    _refuse_taken(any(each.code == form.code for each in others), form.code, "inspection")
+    refuse_taken(any(each.code == form.code for each in others), form.code, "inspection")
     dropped = set(before.places) - set(form.surface_ids or (None,))
     results = store.list_results_of(session, before.id)
     if dropped & {each.surface_id for each in results}:
@@ -147,16 +91,21 @@ def _inspection_changes(
     session: Session, build_id: int, before: InspectionFacts, form: InspectionForm
 ) -> list[tuple[str, str, str]]:
     """What differs: its label, what it was and what it becomes, in words."""
-    permits = {each.id: each.code for each in store.list_permits(session, build_id)}
+    called: dict[str, dict[Any, str]] = {
+        "permit_id": {each.id: each.code for each in store.list_permits(session, build_id)},
+        "office_id": {each.id: each.name for each in store.list_offices(session, build_id)},
+        "notice_days": {None: "as its office"},
+        "ask_by": {"": "as its office"},
+    }
     changes = []
     for name, label in _INSPECTION_LABELS.items():
         old, new = getattr(before, name), getattr(form, name)
         if old != new:
-            named = (permits[old], permits[new]) if name == "permit_id" else (old, new)
-            changes.append((label, _words(named[0]), _words(named[1])))
+            named = called.get(name, {})
+            changes.append((label, said_so(named.get(old, old)), said_so(named.get(new, new))))
     if set(before.surface_ids) != set(form.surface_ids):
-        named = (_places(session, build_id, before.surface_ids), _places(session, build_id, form.surface_ids))
-        changes.append(("Looks at", *named))
+        was, became = (_places(session, build_id, ids) for ids in (before.surface_ids, form.surface_ids))
+        changes.append(("Looks at", was, became))
     return changes
 
 

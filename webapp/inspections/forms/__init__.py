@@ -10,7 +10,10 @@ from webapp.inspections.forms.changing import (
     read_right,
     read_where,
 )
-from webapp.inspections.forms.lists import inspection_state, permit_state, read_inspection, read_permit
+from webapp.inspections.forms.extensions import extension_state, read_extension, read_extension_answer
+from webapp.inspections.forms.lists import inspection_state, read_inspection
+from webapp.inspections.forms.offices import office_state, read_closed_day, read_office
+from webapp.inspections.forms.permits import permit_state, read_permit
 from webapp.inspections.forms.results import read_changed_result, read_withdrawal
 from webapp.inspections.forms.steps import (
     CorrectionWords,
@@ -30,17 +33,23 @@ __all__ = [
     "Step",
     "Where",
     "correction_state",
+    "extension_state",
     "inspection_state",
+    "office_state",
     "permit_state",
     "read_answer",
     "read_any",
     "read_asked",
     "read_booking",
     "read_changed_result",
+    "read_closed_day",
     "read_correction_words",
+    "read_extension",
+    "read_extension_answer",
     "read_inspection",
     "read_moved",
     "read_not_ready",
+    "read_office",
     "read_payment",
     "read_permit",
     "read_right",

@@ -1,83 +1,27 @@
-"""The forms of a permit and of an inspection."""
+"""The form of an inspection."""
 
-import re
 from collections.abc import Mapping
-from datetime import date
 
 from webapp.core.forms import FormState, Reader, Submitted
+from webapp.inspections.forms.parts import code_of, hour
 from webapp.inspections.rules.checks import TRADES
-from webapp.inspections.rules.facts import InspectionFacts, PermitFacts
-from webapp.inspections.rules.record import InspectionForm, PermitForm
-from webapp.values.dates import parse_day
+from webapp.inspections.rules.facts import InspectionFacts
+from webapp.inspections.rules.record import InspectionForm
 from webapp.values.own_words import own
-from webapp.values.words import plain_slug
-
-_CODE = re.compile(r"[A-Z0-9]{1,12}")
-_HOUR = re.compile(r"([01]?\d|2[0-3]):[0-5]\d")
 
 
-def _code(read: Reader, name: str) -> str:
-    """The short name in addresses; made from the name where none is typed."""
-    typed = read.text("code").upper() or plain_slug(name).replace("-", "").upper()[:12]
-    if typed and not _CODE.fullmatch(typed):
-        read.wrong("code", "Up to twelve letters and digits without spaces, such as ELE.")
-    return typed
-
-
-def read_permit(sent: Submitted, today: date) -> PermitForm:
-    read = Reader(sent)
-
-    def day(name: str) -> date | None:
-        found = read.parsed(name, lambda text: parse_day(text, today))
-        if found is not None and found > today:
-            read.wrong(name, "This day has not come yet. Leave it empty until it has.")
-        return found
-
-    name = read.text("name", f"What is the {own('permit')} called? Electrical permit, for one.", most=120)
-    made = PermitForm(
-        code=_code(read, name),
-        name=name,
-        covers=read.text("covers"),
-        number=read.text("number", most=60),
-        asked_on=day("asked_on"),
-        issued_on=day("issued_on"),
-        lapse_days=read.whole("lapse_days", least=1, most=3650),
-        lapse_rule=read.text("lapse_rule"),
-        rule_source=read.text("rule_source", most=120) or "my guess",
-        closed_on=day("closed_on"),
-    )
-    if made.asked_on and made.issued_on and made.issued_on < made.asked_on:
-        read.wrong("issued_on", "It cannot have been issued before it was asked for. Look at both days.")
-    read.done()
-    return made
-
-
-def permit_state(permit: PermitFacts | None) -> FormState:
-    if permit is None:
-        return FormState.of(lapse_days="", rule_source="my guess")
-    days = {name: getattr(permit, name) for name in ("asked_on", "issued_on", "closed_on")}
-    return FormState.of(
-        code=permit.code,
-        name=permit.name,
-        covers=permit.covers,
-        number=permit.number,
-        lapse_days="" if permit.lapse_days is None else str(permit.lapse_days),
-        lapse_rule=permit.lapse_rule,
-        rule_source=permit.rule_source,
-        **{name: day.isoformat() if day else "" for name, day in days.items()},
-    )
-
-
-def read_inspection(sent: Submitted, permits: Mapping[str, int], surfaces: Mapping[str, int]) -> InspectionForm:
+def read_inspection(
+    sent: Submitted, permits: Mapping[str, int], surfaces: Mapping[str, int], offices: Mapping[str, int]
+) -> InspectionForm:
+    """`permits`, `surfaces`, `offices`: what is chosen -> its id. Notice and hour are empty where the office's hold."""
     read = Reader(sent)
     name = read.text("name", f"What is the {own('inspection')} called here?", most=120)
     permit = read.one_of("permit", permits.keys(), required=f"Under which {own('permit')} is it?")
     chosen = read.many_of("surfaces", surfaces.keys())
     notice = read.whole("notice_days", least=0, most=60)
-    ask_by = read.text("ask_by") or "15:30"
-    if not _HOUR.fullmatch(ask_by):
-        read.wrong("ask_by", "Write an hour such as 15:30.", ("15:30",))
-    code = _code(read, name)
+    office = read.one_of("office", ("", *offices))
+    ask_by = hour(read, "ask_by")
+    code = code_of(read, name)
     must_be_ready, who = read.text("must_be_ready"), read.text("who", most=80) or "inspector"
     before_what, source = read.text("before_what", most=120), read.text("source", most=120) or "my guess"
     trade, who_there = read.one_of("trade", ("", *TRADES)), read.text("who_there", most=120)
@@ -88,8 +32,9 @@ def read_inspection(sent: Submitted, permits: Mapping[str, int], surfaces: Mappi
         name=name,
         surface_ids=tuple(surfaces[each] for each in chosen),
         must_be_ready=must_be_ready,
-        notice_days=1 if notice is None else notice,
-        ask_by=ask_by.zfill(5),
+        office_id=offices.get(office),
+        notice_days=notice,
+        ask_by=ask_by,
         who=who,
         before_what=before_what,
         source=source,
@@ -102,13 +47,14 @@ def read_inspection(sent: Submitted, permits: Mapping[str, int], surfaces: Mappi
 
 def inspection_state(inspection: InspectionFacts | None) -> FormState:
     if inspection is None:
-        return FormState.of(notice_days="1", ask_by="15:30", source="my guess", holds_cover="yes", renews_permit="yes")
+        return FormState.of(source="my guess", holds_cover="yes", renews_permit="yes")
     made = FormState.of(
         name=inspection.name,
         code=inspection.code,
         permit=str(inspection.permit_id),
         must_be_ready=inspection.must_be_ready,
-        notice_days=str(inspection.notice_days),
+        office=str(inspection.office_id or ""),
+        notice_days="" if inspection.notice_days is None else str(inspection.notice_days),
         ask_by=inspection.ask_by,
         who=inspection.who,
         before_what=inspection.before_what,

@@ -50,7 +50,7 @@ class ClosedDay(Table, table=True):
 
 
 class Permit(Table, table=True):
-    """One permit with its own clock and its own rule for lapsing, typed from the permit."""
+    """One permit with its own clock; its rules for lapsing stand beside it."""
 
     __tablename__ = "inspections_permit"
     __table_args__ = (UniqueConstraint("build_id", "code"),)
@@ -62,10 +62,6 @@ class Permit(Table, table=True):
     """private, never on a public page"""
     asked_on: date | None = None
     issued_on: date | None = None
-    lapse_days: int | None = None
-    lapse_rule: str = ""
-    rule_source: str = Field(default="my guess", max_length=120)
-    """standard with clause, my authority's handout, my inspector's word, common practice, my guess"""
     started_on: date | None = None
     """the day the work under it began"""
     started_how: str = Field(default="", max_length=160)
@@ -88,6 +84,7 @@ class PermitRule(Table, table=True):
     span: str = Span.DAYS.value
     words: str = ""
     source: str = Field(default="my guess", max_length=120)
+    """standard with clause, my authority's handout, my inspector's word, common practice, my guess"""
 
 
 class PermitExtension(Table, table=True):

@@ -30,10 +30,10 @@ class Inspection(Table, table=True):
     code: str = Field(max_length=12)
     name: str = Field(max_length=120)
     must_be_ready: str = ""
-    notice_days: int = 1
-    """working days"""
-    ask_by: str = Field(default="15:30", max_length=5)
-    """cut-off hour for asking"""
+    notice_days: int | None = None
+    """working days, where they are not its office's"""
+    ask_by: str = Field(default="", max_length=5)
+    """cut-off hour for asking, where it is not its office's"""
     office_id: int | None = Field(default=None, foreign_key="inspections_office.id", index=True)
     trade: str = Field(default="", max_length=40)
     """which self-check list it uses"""

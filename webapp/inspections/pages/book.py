@@ -7,6 +7,7 @@ from datetime import date
 from sqlmodel import Session
 
 from webapp.inspections import store
+from webapp.inspections.rules.booking import Offices, Terms
 from webapp.inspections.rules.corrections import clearing, what_is_owed
 from webapp.inspections.rules.facts import (
     AskedFacts,
@@ -84,6 +85,11 @@ class Book:
     fees: tuple[FeeFacts, ...]
     asked: tuple[AskedFacts, ...]
     surfaces: Mapping[int, SurfaceFacts]
+    offices: Offices
+
+    def terms(self, inspection: InspectionFacts) -> Terms:
+        """What holds for asking for it: its office's days and hours, its own notice where it has one."""
+        return self.offices.terms(inspection.office_id, inspection.notice_days, inspection.ask_by)
 
     def inspection(self, inspection_id: int) -> InspectionFacts:
         return next(each for each in self.inspections if each.id == inspection_id)
@@ -169,7 +175,7 @@ def _short(kind: str) -> str:
 
 
 def read_book(session: Session, here: Here) -> Book:
-    """Eight queries, whatever the record holds."""
+    """A dozen queries, whatever the record holds."""
     build_id = here.build.id
     return Book(
         base=here.base,
@@ -183,4 +189,5 @@ def read_book(session: Session, here: Here) -> Book:
         fees=store.list_fees(session, build_id),
         asked=store.list_asked(session, build_id),
         surfaces={each.id: each for each in surfaces.list_surfaces(session, build_id)},
+        offices=store.read_offices(session, build_id),
     )

@@ -8,11 +8,12 @@ from sqlmodel import Session
 from webapp.core.forms import FormState
 from webapp.core.sheets import Sheet
 from webapp.inspections import forms, store
+from webapp.inspections.pages.asking import call_off_words
 from webapp.inspections.pages.book import Book, CorrectionLine, PlaceLine, VisitLine, read_book
-from webapp.inspections.rules.booking import ask_by
 from webapp.inspections.rules.checks import TRADE_CHOICES
 from webapp.inspections.rules.facts import AskedFacts, ChangeFacts, InspectionFacts
 from webapp.inspections.rules.kinds import Outcome
+from webapp.inspections.rules.wording import weekday_words
 from webapp.plan.guard import Here
 from webapp.plan.rules.kinds import NeedKind
 from webapp.plan.store.booked import list_breaches
@@ -99,6 +100,7 @@ class InspectionFormPage:
     form: FormState
     permits: Choices
     surfaces: Choices
+    offices: Choices
     sources: Choices
     trades: Choices
 
@@ -222,11 +224,17 @@ def inspection_page(session: Session, here: Here, code: str, form: FormState | N
 
 def _ask_words(book: Book, inspection: InspectionFacts) -> str:
     """The rule for asking, and for a planned visit its day: "Ask by Wednesday 15:30"."""
-    rule = f"{plural(inspection.notice_days, 'working day')} of notice, asked for by {inspection.ask_by}."
+    terms = book.terms(inspection)
+    where = f" {terms.office} comes on {weekday_words(terms.visiting)}." if terms.office else ""
+    rule = f"{plural(terms.notice_days, 'working day')} of notice, asked for by {terms.ask_hour}.{where}"
     visit = book.next_visit(inspection)
-    if visit is None or visit.day is None or visit.outcome != Outcome.PLANNED:
+    if visit is None or visit.day is None:
         return rule
-    return f"Ask by {show_long_day(ask_by(visit.day, inspection.notice_days))} {inspection.ask_by}. {rule}"
+    off = call_off_words(terms, visit.day, book.today)
+    off = f" {off}." if off else ""
+    if visit.outcome != Outcome.PLANNED:
+        return f"{rule}{off}"
+    return f"Ask by {show_long_day(terms.ask_by(visit.day))} {terms.ask_hour}. {rule}{off}"
 
 
 def inspection_form_page(
@@ -245,6 +253,7 @@ def inspection_form_page(
         form=form or forms.inspection_state(inspection),
         permits=tuple((str(each.id), f"{each.code}, {each.name}") for each in book.permits.values()),
         surfaces=tuple((str(each.id), f"{each.code}, {each.name}") for each in book.surfaces.values()),
+        offices=(("", "No office"), *((str(each.id), each.name) for each in book.offices.offices)),
         sources=tuple((source, source) for source in SOURCES),
         trades=TRADE_CHOICES,
     )

@@ -10,7 +10,7 @@ from webapp.core.sheets import Sheet
 from webapp.inspections import store
 from webapp.inspections.forms.visits import BLOCKS, VisitContext, place_name
 from webapp.inspections.pages.book import Book, CorrectionLine, read_book
-from webapp.inspections.pages.permits import FeeLine, fee_lines
+from webapp.inspections.pages.clock import FeeLine, fee_lines
 from webapp.inspections.rules.facts import ChangeFacts, InspectionFacts, VisitFacts
 from webapp.inspections.rules.kinds import ClearsBy, CorrectionForm, Evidence, Outcome, ResultKind, ResultState
 from webapp.inspections.rules.results import evidence_words

@@ -2,8 +2,32 @@
 
 from fastapi import APIRouter
 
-from webapp.inspections.routes import changes, corrections, inspections, permits, preparing, results, starting, visits
+from webapp.inspections.routes import (
+    calendar,
+    changes,
+    corrections,
+    extensions,
+    inspections,
+    offices,
+    permits,
+    preparing,
+    results,
+    starting,
+    visits,
+)
 
 router = APIRouter(prefix="/builds/{build}")
-for part in (permits, starting, preparing, inspections, visits, results, corrections, changes):
+for part in (
+    permits,
+    extensions,
+    offices,
+    calendar,
+    starting,
+    preparing,
+    inspections,
+    visits,
+    results,
+    corrections,
+    changes,
+):
     router.include_router(part.router)

@@ -20,7 +20,8 @@ router = APIRouter()
 
 def _read(sent: Submitted, page: InspectionFormPage) -> InspectionForm:
     permits = {value: int(value) for value, _ in page.permits}
-    return forms.read_inspection(sent, permits, {value: int(value) for value, _ in page.surfaces})
+    surfaces, offices = ({value: int(value) for value, _ in some if value} for some in (page.surfaces, page.offices))
+    return forms.read_inspection(sent, permits, surfaces, offices)
 
 
 @router.get("/inspections")

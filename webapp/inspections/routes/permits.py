@@ -1,18 +1,23 @@
 """Permits and the fees that follow visits."""
 
 from fastapi import APIRouter, Request
+from sqlmodel import Session
 from starlette.responses import Response
 
 from webapp.core import once
 from webapp.core.dependencies import Config, Reading, Sending, Writing
 from webapp.core.forms import BadForm
 from webapp.core.rendering import go_to, render, render_kept
-from webapp.inspections import actions, forms, pages
+from webapp.inspections import actions, forms, pages, store
 from webapp.photos.actions import keeping
-from webapp.plan.guard import ThisBuild
+from webapp.plan.guard import Here, ThisBuild
 from webapp.values.words import plural
 
 router = APIRouter()
+
+
+def _hired(session: Session, here: Here) -> list[str]:
+    return [value for value, _ in store.list_hired_names(session, here.build.id)]
 
 
 @router.get("/permits")
@@ -28,7 +33,7 @@ def new_permit(request: Request, session: Reading, here: ThisBuild) -> Response:
 @router.post("/permits")
 def add_permit(request: Request, session: Writing, here: ThisBuild, sent: Sending) -> Response:
     try:
-        form = forms.read_permit(sent, here.today)
+        form = forms.read_permit(sent, here.today, hired=_hired(session, here))
     except BadForm as bad:
         page = pages.permit_page(session, here, form=bad.state)
         return render(request, "inspections/permit.html", page, status=422)
@@ -44,7 +49,9 @@ def permit(request: Request, session: Reading, here: ThisBuild, code: str) -> Re
 @router.post("/permits/{code}")
 def edit_permit(request: Request, session: Writing, here: ThisBuild, sent: Sending, code: str) -> Response:
     try:
-        form = forms.read_permit(sent, here.today)
+        form = forms.read_permit(
+            sent, here.today, store.get_permit(session, here.build.id, code), _hired(session, here)
+        )
     except BadForm as bad:
         page = pages.permit_page(session, here, code, bad.state)
         return render(request, "inspections/permit.html", page, status=422)

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from datetime import date, datetime
 
+from webapp.inspections.rules.clocks import ExtensionFacts, RuleFacts
 from webapp.inspections.rules.kinds import ChangeAnswer
 
 SETTLING = {ChangeAnswer.AGREED, ChangeAnswer.AGREED_WITH_CONDITIONS, ChangeAnswer.NOT_NEEDED}
@@ -10,7 +11,7 @@ SETTLING = {ChangeAnswer.AGREED, ChangeAnswer.AGREED_WITH_CONDITIONS, ChangeAnsw
 
 @dataclass(frozen=True, slots=True)
 class PermitFacts:
-    """One permit. `number` is private."""
+    """One permit. `number` is private; `hired_id`: whose it is, when not the builder's own."""
 
     id: int
     code: str
@@ -19,15 +20,21 @@ class PermitFacts:
     number: str
     asked_on: date | None
     issued_on: date | None
-    lapse_days: int | None
-    lapse_rule: str
-    rule_source: str
+    started_on: date | None
+    started_how: str
+    code_family: str
+    code_edition: str
+    hired_id: int | None
     closed_on: date | None
+    rules: tuple[RuleFacts, ...] = ()
+    extensions: tuple[ExtensionFacts, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
 class InspectionFacts:
-    """One kind of inspection; without surfaces it looks at the whole building."""
+    """One kind of inspection; without surfaces it looks at the whole building. Notice and hour only where they are
+    not its office's (`rules.booking.terms_of` says which hold).
+    """
 
     id: int
     permit_id: int
@@ -35,8 +42,9 @@ class InspectionFacts:
     code: str
     name: str
     must_be_ready: str
-    notice_days: int
+    notice_days: int | None
     ask_by: str
+    office_id: int | None
     who: str
     before_what: str
     source: str

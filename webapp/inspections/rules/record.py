@@ -4,7 +4,7 @@ from collections.abc import Collection, Mapping
 from dataclasses import dataclass, field
 from datetime import date
 
-from webapp.inspections.rules.kinds import ClearsBy, CorrectionForm, Evidence, ResultKind
+from webapp.inspections.rules.kinds import ClearsBy, ClockKind, CorrectionForm, Evidence, ResultKind, Span
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,6 +100,17 @@ def twice(results: Collection[NewResult], on_record: Mapping[int | None, str]) -
 
 
 @dataclass(frozen=True, slots=True)
+class RuleForm:
+    """One way in which the permit runs out, as typed."""
+
+    kind: ClockKind
+    count: int | None = None
+    span: Span = Span.DAYS
+    words: str = ""
+    source: str = "my guess"
+
+
+@dataclass(frozen=True, slots=True)
 class PermitForm:
     """A permit as typed."""
 
@@ -109,10 +120,65 @@ class PermitForm:
     number: str = ""
     asked_on: date | None = None
     issued_on: date | None = None
-    lapse_days: int | None = None
-    lapse_rule: str = ""
-    rule_source: str = "my guess"
+    started_on: date | None = None
+    started_how: str = ""
+    code_family: str = ""
+    code_edition: str = ""
+    hired_id: int | None = None
+    """whose it is, when not the builder's own"""
     closed_on: date | None = None
+    rules: tuple[RuleForm, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class OfficeForm:
+    """An office as typed; weekdays with Monday as 0."""
+
+    name: str
+    weekdays: frozenset[int]
+    from_time: str
+    until_time: str
+    notice_days: int
+    ask_by: str
+    cancel_by: str
+    cancel_days: int
+    calendar: str
+    reach: str
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class ClosedForm:
+    """A day off, or a row of days. `open`: the office works in spite of its calendar; `everywhere`: every office."""
+
+    day: date
+    until_day: date | None
+    open: bool
+    why: str
+    everywhere: bool
+
+
+@dataclass(frozen=True, slots=True)
+class ExtensionForm:
+    """More time as it is asked for."""
+
+    asked_on: date | None
+    why: str
+    fee_cents: int | None
+    fee_due: date | None
+
+
+@dataclass(frozen=True, slots=True)
+class AnswerForm:
+    """What was said to a request for more time. `asked_on` stands in where the day of asking was never typed."""
+
+    granted: bool
+    answered_on: date
+    until_day: date | None
+    words: str
+    paper_id: int | None
+    photo_id: int | None
+    asked_on: date | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -124,8 +190,9 @@ class InspectionForm:
     name: str
     surface_ids: tuple[int, ...] = field(default=())
     must_be_ready: str = ""
-    notice_days: int = 1
-    ask_by: str = "15:30"
+    office_id: int | None = None
+    notice_days: int | None = None
+    ask_by: str = ""
     who: str = "inspector"
     before_what: str = ""
     source: str = "my guess"

@@ -1,5 +1,6 @@
 """Reading permits, inspections and what came of them."""
 
+from webapp.inspections.store.calendar import current_key, find_key, permit_changes, seed_of, visit_moves
 from webapp.inspections.store.changes import (
     list_correction_changes,
     list_inspection_changes,
@@ -12,7 +13,6 @@ from webapp.inspections.store.lists import (
     get_fee,
     get_inspection,
     get_inspection_by_id,
-    get_permit,
     get_result,
     get_visit,
     last_correction_number,
@@ -21,12 +21,13 @@ from webapp.inspections.store.lists import (
     list_corrections_of,
     list_fees,
     list_inspections,
-    list_permits,
     list_results,
     list_results_of,
     list_visits,
 )
 from webapp.inspections.store.offered import Offer, Offered, asks, offered_for_any, offered_for_move
+from webapp.inspections.store.offices import get_office, list_closed_days, list_offices, read_offices
+from webapp.inspections.store.permits import get_extension, get_permit, list_hired_names, list_paper_names, list_permits
 from webapp.inspections.store.plan_changes import (
     get_plan_change,
     list_plan_change_history,
@@ -38,23 +39,31 @@ __all__ = [
     "Offer",
     "Offered",
     "asks",
+    "current_key",
+    "find_key",
     "get_asked",
     "get_correction",
+    "get_extension",
     "get_fee",
     "get_inspection",
     "get_inspection_by_id",
+    "get_office",
     "get_permit",
     "get_plan_change",
     "get_result",
     "get_visit",
     "last_correction_number",
     "list_asked",
+    "list_closed_days",
     "list_correction_changes",
     "list_corrections",
     "list_corrections_of",
     "list_fees",
+    "list_hired_names",
     "list_inspection_changes",
     "list_inspections",
+    "list_offices",
+    "list_paper_names",
     "list_permit_changes",
     "list_permits",
     "list_plan_change_history",
@@ -66,4 +75,8 @@ __all__ = [
     "list_visits",
     "offered_for_any",
     "offered_for_move",
+    "permit_changes",
+    "read_offices",
+    "seed_of",
+    "visit_moves",
 ]

@@ -16,7 +16,6 @@ from webapp.inspections.models import (
     Fee,
     Inspection,
     InspectionSurface,
-    Permit,
     Result,
     Visit,
 )
@@ -25,7 +24,6 @@ from webapp.inspections.rules.facts import (
     CorrectionFacts,
     FeeFacts,
     InspectionFacts,
-    PermitFacts,
     ReopenedFacts,
     ResultFacts,
     VisitFacts,
@@ -44,23 +42,6 @@ def columns(table: Any, *names: str) -> list[Any]:
     return [getattr(table, name) for name in names]
 
 
-def _permits(session: Session, *where: Where) -> tuple[PermitFacts, ...]:
-    names = ("id", "code", "name", "covers", "number", "asked_on", "issued_on", "lapse_days", "lapse_rule")
-    chosen = select(*columns(Permit, *names, "rule_source", "closed_on")).where(*where).order_by(col(Permit.id))
-    return tuple(PermitFacts(*row) for row in rows(session, chosen))
-
-
-@kept_list
-def list_permits(session: Session, build_id: int) -> tuple[PermitFacts, ...]:
-    """In the order they were put in."""
-    return _permits(session, col(Permit.build_id) == build_id)
-
-
-def get_permit(session: Session, build_id: int, code: str) -> PermitFacts:
-    found = _permits(session, col(Permit.build_id) == build_id, col(Permit.code) == code)
-    return _only(found, f"There is no {own('permit')} called {code} here.")
-
-
 _INSPECTION = (
     "id",
     "permit_id",
@@ -70,6 +51,7 @@ _INSPECTION = (
     "must_be_ready",
     "notice_days",
     "ask_by",
+    "office_id",
     "who",
     "before_what",
     "source",
@@ -105,12 +87,12 @@ def list_inspections(session: Session, build_id: int) -> tuple[InspectionFacts, 
 
 def get_inspection(session: Session, build_id: int, code: str) -> InspectionFacts:
     found = _inspections(session, col(Inspection.build_id) == build_id, col(Inspection.code) == code)
-    return _only(found, f"There is no {own('inspection')} called {code} here.")
+    return only(found, f"There is no {own('inspection')} called {code} here.")
 
 
 def get_inspection_by_id(session: Session, build_id: int, inspection_id: int) -> InspectionFacts:
     found = _inspections(session, col(Inspection.build_id) == build_id, col(Inspection.id) == inspection_id)
-    return _only(found, f"There is no such {own('inspection')} here.")
+    return only(found, f"There is no such {own('inspection')} here.")
 
 
 def _visits(session: Session, *where: Where) -> tuple[VisitFacts, ...]:
@@ -141,7 +123,7 @@ def list_visits(session: Session, build_id: int) -> tuple[VisitFacts, ...]:
 
 def get_visit(session: Session, build_id: int, visit_id: int) -> VisitFacts:
     found = _visits(session, col(Visit.build_id) == build_id, col(Visit.id) == visit_id)
-    return _only(found, "There is no such visit here.")
+    return only(found, "There is no such visit here.")
 
 
 _RESULT = (
@@ -196,7 +178,7 @@ def list_results_of(session: Session, inspection_id: int) -> tuple[ResultFacts, 
 
 def get_result(session: Session, build_id: int, result_id: int) -> ResultFacts:
     found = _results(session, col(Visit.build_id) == build_id, col(Result.id) == result_id)
-    return _only(found, "There is no such result here.")
+    return only(found, "There is no such result here.")
 
 
 _CORRECTION = (
@@ -251,7 +233,7 @@ def last_correction_number(session: Session, build_id: int) -> int:
 
 def get_correction(session: Session, build_id: int, correction_id: int) -> CorrectionFacts:
     found = _corrections(session, col(Correction.build_id) == build_id, col(Correction.id) == correction_id)
-    return _only(found, "There is no such correction here.")
+    return only(found, "There is no such correction here.")
 
 
 def _fees(session: Session, *where: Where) -> tuple[FeeFacts, ...]:
@@ -266,7 +248,7 @@ def list_fees(session: Session, build_id: int) -> tuple[FeeFacts, ...]:
 
 
 def get_fee(session: Session, build_id: int, fee_id: int) -> FeeFacts:
-    return _only(_fees(session, col(Fee.build_id) == build_id, col(Fee.id) == fee_id), "There is no such fee here.")
+    return only(_fees(session, col(Fee.build_id) == build_id, col(Fee.id) == fee_id), "There is no such fee here.")
 
 
 _ASKED = ("id", "inspection_id", "surface_id", "visit_id", "words", "source", "asked_on", "stops")
@@ -285,10 +267,10 @@ def list_asked(session: Session, build_id: int) -> tuple[AskedFacts, ...]:
 
 def get_asked(session: Session, build_id: int, asked_id: int) -> AskedFacts:
     found = _asked(session, col(AskedItem.build_id) == build_id, col(AskedItem.id) == asked_id)
-    return _only(found, "There is no such line on a list here.")
+    return only(found, "There is no such line on a list here.")
 
 
-def _only(found: Sequence[Found], sentence: str) -> Found:
+def only(found: Sequence[Found], sentence: str) -> Found:
     if not found:
         raise NotFound(sentence)
     return found[0]

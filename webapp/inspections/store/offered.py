@@ -10,7 +10,8 @@ from webapp.inspections.rules.changing import Move, has_to_be_asked
 from webapp.inspections.rules.facts import InspectionFacts
 from webapp.inspections.rules.results import Standing, standings
 from webapp.inspections.rules.trades import is_work_of, looks_at
-from webapp.inspections.store.lists import list_corrections, list_inspections, list_permits, list_results
+from webapp.inspections.store.lists import list_corrections, list_inspections, list_results
+from webapp.inspections.store.permits import list_permits
 from webapp.inspections.store.plan_changes import list_plan_changes
 from webapp.plan.rules.kinds import TaskState
 from webapp.plan.store import list_tasks

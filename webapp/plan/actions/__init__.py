@@ -1,5 +1,6 @@
 """What the builder does to the plan. Nothing here commits."""
 
+from webapp.plan.actions.lots import put_on_lot
 from webapp.plan.actions.needs import Circle, TypedNeed, add_need, drop_need
 from webapp.plan.actions.own_words import say_own_words
 from webapp.plan.actions.states import correct_days, finish, note_surfaces, reopen_task, start_task
@@ -32,6 +33,7 @@ __all__ = [
     "note_surfaces",
     "order_phases",
     "order_tasks",
+    "put_on_lot",
     "reopen_task",
     "say_own_words",
     "start_task",

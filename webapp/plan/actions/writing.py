@@ -6,6 +6,7 @@ from sqlmodel import Session
 
 from webapp.core import clock
 from webapp.plan import store
+from webapp.plan.actions.lots import lot_of
 from webapp.plan.models import Build, Phase, Task
 from webapp.plan.rules.kinds import LengthUnit, Weather, Who
 from webapp.plan.rules.moves import too_early
@@ -21,6 +22,9 @@ class NewBuild:
     what: str = ""
     length_unit: str = LengthUnit.FEET_INCHES.value
     currency: str = "USD"
+    lot_id: int | None = None
+    new_lot: str = ""
+    """a lot that has no row yet, by its name"""
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,7 +52,9 @@ def add_build(session: Session, new: NewBuild) -> Build:
     slug, number = plain, 2
     while slug in taken:
         slug, number = f"{plain}-{number}", number + 1
-    build = Build(slug=slug, made_at=clock.now(), **asdict(new))
+    values = asdict(new)
+    values["lot_id"] = lot_of(session, new.lot_id, values.pop("new_lot"))
+    build = Build(slug=slug, made_at=clock.now(), **values)
     session.add(build)
     session.flush()
     return build

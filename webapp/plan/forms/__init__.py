@@ -21,8 +21,8 @@ STILL_TO_COME = "That day is still to come. Write the day it happened."
 _CODE = re.compile(r"[A-Za-z]{3}", re.ASCII)
 
 
-def read_build(sent: Submitted, names: Collection[str]) -> NewBuild:
-    """`names` are those of the other builds: two of one name could not be told apart."""
+def read_build(sent: Submitted, names: Collection[str], lots: Collection[str] = ()) -> NewBuild:
+    """`names` are those of the other builds: two of one name could not be told apart. `lots`: ids to choose from."""
     reader = Reader(sent)
     name = reader.text("name", "Give the build a name; it heads every sheet.", most=80)
     if name.casefold() in {other.casefold() for other in names}:
@@ -30,8 +30,22 @@ def read_build(sent: Submitted, names: Collection[str]) -> NewBuild:
     what = reader.text("what", most=300)
     unit = reader.one_of("length_unit", tuple(LengthUnit), LengthUnit.FEET_INCHES)
     currency = reader.parsed("currency", _currency, "Write the three letters of the currency, such as USD.")
+    lot_id, new_lot = _read_lot(reader, lots)
     reader.done()
-    return NewBuild(name=name, what=what, length_unit=unit, currency=currency or "USD")
+    return NewBuild(name, what, unit, currency or "USD", lot_id, new_lot)
+
+
+def _read_lot(reader: Reader, lots: Collection[str]) -> tuple[int | None, str]:
+    """The lot chosen, or the name of another one, which comes first when both were given."""
+    chosen, new = reader.one_of("lot", ("", *lots)), reader.text("new_lot", most=80)
+    return (int(chosen) if chosen and not new else None), new
+
+
+def read_lot(sent: Submitted, lots: Collection[str]) -> tuple[int | None, str]:
+    reader = Reader(sent)
+    found = _read_lot(reader, lots)
+    reader.done()
+    return found
 
 
 def _currency(text: str) -> str:

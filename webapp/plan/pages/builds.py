@@ -7,6 +7,7 @@ from sqlmodel import Session
 from webapp.core.forms import FormState
 from webapp.core.sheets import Sheet
 from webapp.plan import store
+from webapp.plan.pages.lots import lot_choices
 from webapp.plan.pages.place import Outside
 from webapp.plan.pages.wording import UNITS, Options
 
@@ -17,6 +18,7 @@ class BuildsPage:
     builds: tuple[store.BuildFacts, ...]
     form: FormState
     units: Options
+    lots: Options
 
 
 def builds_page(session: Session, outside: Outside, form: FormState | None = None) -> BuildsPage:
@@ -27,4 +29,5 @@ def builds_page(session: Session, outside: Outside, form: FormState | None = Non
         builds=builds,
         form=form or FormState.of(currency=builds[0].currency if builds else "USD", length_unit="ft-in"),
         units=UNITS,
+        lots=lot_choices(session),
     )

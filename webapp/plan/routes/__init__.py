@@ -24,11 +24,26 @@ def builds(request: Request, session: Reading, outside: NoBuild) -> Response:
 def add_build(request: Request, session: Writing, outside: NoBuild, sent: Sending) -> Response:
     names = [build.name for build in store.list_builds(session)]
     try:
-        new = forms.read_build(sent, names)
+        new = forms.read_build(sent, names, [value for value, _ in pages.lot_choices(session)])
     except BadForm as bad:
         return render(request, "plan/builds.html", pages.builds_page(session, outside, bad.state), status=422)
     build = actions.add_build(session, new)
     return go_to(f"/builds/{build.slug}/phases", say=f"“{build.name}” is begun.")
+
+
+@router.get("/builds/{build}/lot")
+def lot(request: Request, session: Reading, here: ThisBuild) -> Response:
+    return render(request, "plan/lot.html", pages.lot_page(session, here))
+
+
+@router.post("/builds/{build}/lot")
+def put_on_lot(request: Request, session: Writing, here: ThisBuild, sent: Sending) -> Response:
+    try:
+        lot_id, new_name = forms.read_lot(sent, [value for value, _ in pages.lot_choices(session)])
+    except BadForm as bad:
+        return render(request, "plan/lot.html", pages.lot_page(session, here, bad.state), status=422)
+    actions.put_on_lot(session, here.build.id, lot_id, new_name)
+    return go_to(f"{here.base}/permits", say="Kept.")
 
 
 @router.get("/builds/{build}/words")

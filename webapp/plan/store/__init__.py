@@ -16,8 +16,7 @@ from webapp.values.errors import NotFound
 from webapp.values.own_words import GENERAL, OwnWords
 
 NO_BUILD = "There is no build of this name here."
-NO_PHASE = "There is no such phase in this build."
-NO_TASK = "There is no such task in this build."
+NO_PHASE, NO_TASK = (f"There is no such {what} in this build." for what in ("phase", "task"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,6 +29,7 @@ class BuildFacts:
     what: str
     unit: str
     currency: str
+    lot_id: int | None = None
     words: OwnWords = ()
 
     @property
@@ -105,7 +105,7 @@ class NextStep:
     held: bool
 
 
-_BUILD = (Build.id, Build.slug, Build.name, Build.what, Build.length_unit, Build.currency)
+_BUILD = (Build.id, Build.slug, Build.name, Build.what, Build.length_unit, Build.currency, Build.lot_id)
 _WORD = (BuildWord.build_id, BuildWord.word, BuildWord.one, BuildWord.many)
 _PHASE = (Phase.id, Phase.position, Phase.title, Phase.purpose)
 _TASK = tuple(getattr(Task, name) for name in TaskFacts.__dataclass_fields__)

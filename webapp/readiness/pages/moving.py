@@ -7,6 +7,8 @@ from sqlmodel import Session
 from webapp.core.forms import FormState
 from webapp.core.sheets import Sheet
 from webapp.inspections import store
+from webapp.inspections.pages.asking import call_off_words
+from webapp.inspections.rules.facts import InspectionFacts
 from webapp.plan.guard import Here
 from webapp.plan.rules.calling_off import cancel_words
 from webapp.plan.store.booked import BookedFacts
@@ -66,6 +68,11 @@ def _line(found: Site, one: BookedFacts) -> HangingLine:
     )
 
 
+def _asked_at(inspection: InspectionFacts) -> tuple[int | None, int | None, str]:
+    """Its office, and the notice and hour of its own."""
+    return inspection.office_id, inspection.notice_days, inspection.ask_by
+
+
 def moving_page(
     session: Session, here: Here, visit_id: int, *, calling_off: bool, form: FormState | None = None
 ) -> MovingPage:
@@ -92,7 +99,7 @@ def moving_page(
         calling_off=calling_off,
         name=inspection.name,
         when=f"{show_long_day(visit.day)}{', ' + visit.window if visit.window else ''}" if visit.day else "Day not set",
-        cancel="",
+        cancel=call_off_words(found.record.offices.terms(*_asked_at(inspection)), visit.day, here.today),
         lines=tuple(_line(found, one) for one in hanging.booked),
         visits=tuple(
             (

@@ -9,6 +9,7 @@ from webapp.core.sheets import Sheet
 from webapp.plan.guard import Here
 from webapp.readiness.pages.asked import Asked, Asking, find_asked
 from webapp.readiness.pages.covers import SurfaceLine, surface_line
+from webapp.readiness.pages.lapsing import Lapse, first_lapse
 from webapp.readiness.pages.lines import SHOWN, Line, owed_lines, root_line
 from webapp.readiness.pages.order import OrderLine, order_lines
 from webapp.readiness.rules import keys
@@ -54,6 +55,8 @@ class WhatStopsPage:
     back_href: str
     breaches: tuple[OrderLine, ...]
     moves: tuple[ToMove, ...]
+    lapse: Lapse | None
+    """the first permit to lapse, once that is near"""
 
 
 def _way(following: Mapping[str, str], root: Root) -> tuple[str, ...]:
@@ -147,6 +150,7 @@ def what_stops_page(session: Session, here: Here, asking: Asking) -> WhatStopsPa
         back_href=asked.back_href,
         breaches=order_lines(session, found, _breaches_of(session, found, asking, asked)),
         moves=to_move(session, found),
+        lapse=_lapse_near(found) if asked.phase_id is not None or not asked.query else None,
     )
 
 
@@ -157,6 +161,11 @@ def _breaches_of(session: Session, found: Site, asking: Asking, asked: Asked) ->
         return every
     wanted = {*asked.all, *asked.own}
     return tuple(one for one in every if one.broken.what in wanted or keys.cover(one.surface_id) in wanted)
+
+
+def _lapse_near(found: Site) -> Lapse | None:
+    lapse = first_lapse(found)
+    return lapse if lapse and lapse.near else None
 
 
 def _start_label(root: Root | None) -> str:

@@ -8,6 +8,7 @@ from sqlmodel import Session
 
 from webapp.footage.store import ShotFacts, list_shots
 from webapp.inspections import store as inspections
+from webapp.inspections.rules.booking import Offices
 from webapp.inspections.rules.facts import (
     AskedFacts,
     CorrectionFacts,
@@ -57,6 +58,7 @@ class Record:
     corrections: tuple[CorrectionFacts, ...]
     fees: tuple[FeeFacts, ...]
     asked: tuple[AskedFacts, ...]
+    offices: Offices = field(default_factory=Offices)
     changes: tuple[PlanChangeFacts, ...] = ()
     """changes from what was approved"""
     coverings: tuple[CoverFacts, ...] = ()
@@ -132,6 +134,7 @@ def read_record(session: Session, build_id: int) -> Record:
         corrections=corrections,
         fees=inspections.list_fees(session, build_id),
         asked=inspections.list_asked(session, build_id),
+        offices=inspections.read_offices(session, build_id),
         changes=inspections.list_plan_changes(session, build_id),
         coverings=coverings,
         cover_steps=surfaces.list_cover_steps(session, build_id) if coverings else (),

@@ -4,10 +4,10 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date
 
+from webapp.readiness.pages.lapsing import Lapse
 from webapp.readiness.rules.network import Root
 from webapp.readiness.store import Site
 from webapp.today.pages.start import start_line
-from webapp.today.pages.waits import Lapse
 from webapp.today.rules.fits import first_step
 from webapp.values.dates import in_days, show_day
 from webapp.values.own_words import own

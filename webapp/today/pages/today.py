@@ -6,6 +6,7 @@ from sqlmodel import Session
 
 from webapp.core.sheets import Sheet
 from webapp.plan.guard import Here
+from webapp.readiness.pages.lapsing import Lapse, first_lapse
 from webapp.readiness.pages.order import OrderLine, order_lines
 from webapp.readiness.store import Site, site
 from webapp.readiness.store.hanging import ToMove, to_move
@@ -13,7 +14,7 @@ from webapp.surfaces.rules.counting import ASKED_BY
 from webapp.today.pages.gap import ComingBack, coming_back
 from webapp.today.pages.section import SectionView, section_view
 from webapp.today.pages.start import CanStart, can_start
-from webapp.today.pages.waits import Appointment, Lapse, WaitLine, first_lapse, next_appointment, wait_lines
+from webapp.today.pages.waits import Appointment, WaitLine, next_appointment, wait_lines
 from webapp.today.rules.fits import Chance
 from webapp.today.store import Beside, beside
 from webapp.values.dates import show_day

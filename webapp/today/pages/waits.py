@@ -5,16 +5,13 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
 
-from webapp.inspections.rules.booking import ask_by, last_useful_visit
 from webapp.inspections.rules.facts import InspectionFacts, VisitFacts
 from webapp.inspections.rules.kinds import Outcome
-from webapp.inspections.rules.lapse import clock_of
 from webapp.inspections.rules.results import still_owed
 from webapp.readiness.rules.network import Root, WaitsFor
 from webapp.readiness.store import Site
 from webapp.today.rules.appointment import Dimension, dimension
-from webapp.values.dates import in_days, show_date, show_day
-from webapp.values.own_words import own
+from webapp.values.dates import show_day
 from webapp.values.words import join_words
 
 SHOWN = 9
@@ -22,8 +19,6 @@ OF_ONE = 3
 """lines told of each one that is waited for"""
 GATHERED = {"task"}
 """kinds of which all that wait undated for the same stand in one line"""
-NEAR = 60
-"""days before a permit lapses from which the way to renew it is said as well"""
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,16 +43,6 @@ class Appointment:
     late: bool
     line: Dimension
     href: str
-
-
-@dataclass(frozen=True, slots=True)
-class Lapse:
-    """The first permit to lapse, in words."""
-
-    sentence: str
-    near: str
-    href: str
-    day: date
 
 
 def _gathered(roots: Iterable[Root]) -> list[list[Root]]:
@@ -146,34 +131,16 @@ def next_appointment(found: Site) -> Appointment | None:
     visit, kind = upcoming
     day = upcoming[0].day
     asked = visit.outcome == Outcome.ASKED
-    by = None if asked else ask_by(day, kind.notice_days)
+    terms = found.record.offices.terms(kind.office_id, kind.notice_days, kind.ask_by)
+    by = None if asked else terms.ask_by(day)
     return Appointment(
         what=_about(found, kind),
         when=show_day(day, found.today),
         window=visit.window,
         ask_label="Ask by" if by else "Asked for",
         ask_day=show_day(by, found.today) if by else show_day(visit.asked_on, found.today) if visit.asked_on else "yes",
-        ask_hour=kind.ask_by if by else "",
+        ask_hour=terms.ask_hour if by else "",
         late=by is not None and by < found.today,
         line=dimension(found.today, by, day),
         href=f"{found.build.base}/visits/{visit.id}",
     )
-
-
-def first_lapse(found: Site) -> Lapse | None:
-    """By each permit's own rule as typed; None while no permit has a clock that runs."""
-    record = found.record
-    clocks = [(clock_of(one, record.inspections, record.results), one) for one in record.permits]
-    running = [(clock.last_day, permit) for clock, permit in clocks if clock and clock.last_day]
-    if not running:
-        return None
-    last, permit = min(running, key=lambda pair: pair[0])
-    href = f"{found.build.base}/permits/{permit.code}"
-    if last < found.today:
-        sentence = f"By the rule you typed, {permit.name} stood until {show_date(last)}. Ask your authority what holds."
-        return Lapse(sentence, "", href, last)
-    first = f"The first {own('permit')} to lapse is {permit.name}"
-    sentence = f"{first}: {show_date(last)}, unless a visit is approved before then."
-    useful = last_useful_visit(last)
-    near = f"That is {in_days(last, found.today)}. The last useful day for a visit is {show_day(useful, found.today)}."
-    return Lapse(sentence, near if (last - found.today).days <= NEAR else "", href, last)

@@ -1,0 +1,1 @@
+"""What inspections write for other programs to read."""
