@@ -1,14 +1,17 @@
 """The command line: `studbay demo | serve | backup | restore | check | password`."""
 
 import secrets
+import socket
 import sys
 import tempfile
 import threading
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import ExitStack, contextmanager
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 from typing import Annotated
+from urllib.parse import urlsplit
 
 import typer
 
@@ -21,9 +24,11 @@ from webapp.backup.store import is_empty, looking_at
 from webapp.core import clock, lock, serving
 from webapp.core.database import Database
 from webapp.core.migrating import MigrationFailed
-from webapp.core.settings import Settings, read_settings
+from webapp.core.settings import THIS_MACHINE, Settings, read_settings
 from webapp.demo import actions as demo_build
-from webapp.main import create_app
+from webapp.main import create_app, create_trust_app, own_names
+from webapp.phone.files import secure
+from webapp.phone.pages import Reachable, way_in
 from webapp.values.errors import BadInput
 from webapp.values.words import plural
 
@@ -55,10 +60,16 @@ def sentences() -> Iterator[None]:
 
 
 def settings_for(
-    data: Path | None, port: int | None = None, host: str | None = None, demo: bool | None = None
+    data: Path | None,
+    port: int | None = None,
+    host: str | None = None,
+    demo: bool | None = None,
+    https: bool | None = None,
 ) -> Settings:
     """What the command line says goes first, then the environment; None says nothing."""
-    return read_settings(data=data.expanduser().absolute() if data else None, port=port, host=host, demo=demo)
+    return read_settings(
+        data=data.expanduser().absolute() if data else None, port=port, host=host, demo=demo, https=https
+    )
 
 
 def say(*lines: str) -> None:
@@ -74,13 +85,33 @@ def run(settings: Settings, database: Database, demo_token: str = "", held: date
     if held:
         app.dependency_overrides[clock.today] = lambda: held
     opened = serving.listen(settings)
-    with serving.ends_softly():
-        greet(database, serving.addresses(settings, int(opened.getsockname()[1])), demo_token)
-        with daily_copies(settings, database):
-            serving.serve(app, opened, settings)
+    port = int(opened.getsockname()[1])
+    found = serving.addresses(settings, port, "https" if settings.https else "http")
+    with serving.ends_softly() as asked, ExitStack() as beside:
+        app.state.reach, keys = Reachable(found), None
+        if settings.https:
+            app.state.reach, keys = secured(settings, port, found, beside)
+        greet(database, found, demo_token)
+        if app.state.reach.trust:
+            say(*way_in(app.state.reach))
+        beside.enter_context(daily_copies(settings, database))
+        serving.serve(app, opened, settings, asked, keys)
     serving.fold_log(database)
     database.close()
     say("Stopped. Everything is saved.")
+
+
+def secured(
+    settings: Settings, port: int, found: tuple[str, ...], beside: ExitStack
+) -> tuple[Reachable, tuple[Path, Path]]:
+    """The certificate, made when there is none that fits, and the page beside it that leads a phone to trust it."""
+    hosts = (urlsplit(address).hostname or "" for address in found)
+    made = secure(settings.data, socket.gethostname(), (*own_names(settings), *hosts))
+    plain = serving.listen(replace(settings, port=port + 1 if settings.port else 0))
+    trust = serving.addresses(settings, int(plain.getsockname()[1]))[-1]
+    reach = Reachable(found, trust, made.digest)
+    beside.enter_context(serving.answering_beside(create_trust_app(settings, reach, made.authority, port), plain))
+    return reach, (made.certificate, made.key)
 
 
 @contextmanager
@@ -123,10 +154,16 @@ def serve(
         str | None,
         typer.Option("--host", help="Address to listen on; 0.0.0.0 lets your phone in. Without it: this machine only"),
     ] = None,
+    https: Annotated[
+        bool | None,
+        typer.Option("--https", help="Speak https with a certificate made here, and let the phone in on your network"),
+    ] = None,
 ) -> None:
     """Open your build in the browser. The first start prints an address where you set your name and password."""
     with sentences():
-        settings = settings_for(data, port=port, host=host)
+        settings = settings_for(data, port=port, host=host, https=https)
+        if settings.https and host is None and settings.host == THIS_MACHINE:
+            settings = replace(settings, host="0.0.0.0")  # noqa: S104 (https is for the phone on the same network)
         with lock.held(settings.data):
             run(settings, serving.open_record(settings))
 

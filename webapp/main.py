@@ -27,6 +27,9 @@ from webapp.footage import routes as footage
 from webapp.inspections import public_routes as inspections_public
 from webapp.inspections import routes as inspections
 from webapp.money import routes as money
+from webapp.phone import public_routes as phone_public
+from webapp.phone import routes as phone
+from webapp.phone.pages import Reachable
 from webapp.photos import routes as photos
 from webapp.photos.actions import make_waiting
 from webapp.plan import routes as plan
@@ -46,6 +49,7 @@ GUARDED = (
     footage,
     inspections,
     money,
+    phone,
     photos,
     plan,
     readiness,
@@ -101,6 +105,7 @@ def create_app(settings: Settings, database: Database) -> FastAPI:
     app = FastAPI(title="Studbay", lifespan=lifespan, docs_url=None, redoc_url=None, openapi_url=None)
     app.state.settings = settings
     app.state.database = database
+    app.state.reach = Reachable()
     app.state.frame = newest_frame
     app.state.assets = assets.Assets(paths.STATIC)
     app.state.templates = rendering.make_environment(paths.TEMPLATES, app.state.assets)
@@ -111,6 +116,22 @@ def create_app(settings: Settings, database: Database) -> FastAPI:
         app.include_router(guarded.router, dependencies=[Depends(signed_in)])
     app.add_middleware(GZipMiddleware, minimum_size=600, compresslevel=5)
     app.add_middleware(headers.SameOrigin)
+    app.add_middleware(headers.KnownHost, names=own_names(settings))
+    app.add_middleware(headers.SecurityHeaders)
+    app.add_middleware(headers.HeadsOnly)
+    return app
+
+
+def create_trust_app(settings: Settings, reach: Reachable, authority: bytes, secure_port: int) -> FastAPI:
+    """What answers over plain http beside https: the authority's certificate and how to trust it; nothing private."""
+    app = FastAPI(title="Studbay", docs_url=None, redoc_url=None, openapi_url=None)
+    app.state.reach = reach
+    app.state.authority = authority
+    app.state.secure_port = secure_port
+    app.state.assets = assets.Assets(paths.STATIC)
+    app.state.templates = rendering.make_environment(paths.TEMPLATES, app.state.assets)
+    for module in (assets, phone_public):
+        app.include_router(module.router)
     app.add_middleware(headers.KnownHost, names=own_names(settings))
     app.add_middleware(headers.SecurityHeaders)
     app.add_middleware(headers.HeadsOnly)

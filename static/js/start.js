@@ -10,6 +10,7 @@ const BEHAVIOURS = new Map([
   ["shoot", () => import("./shoot.js")],
   ["sender", () => import("./sender.js")],
   ["stepper", () => import("./stepper.js")],
+  ["visit", () => import("./visit.js")],
 ]);
 
 const started = new WeakMap();

@@ -30,6 +30,7 @@ def settle_the_correction(page: Page) -> None:
     page.goto(f"{WALL}/before-cover")
     page.get_by_role("link", name="Seal the hole in the plate").click()
     page.get_by_role("link", name="Clear it on my word").click()
+    page.get_by_label("It is done", exact=True).check()
     page.get_by_role("button", name="Clear it").click()
     expect(page.get_by_role("status")).to_have_text("Written down.")
 

@@ -27,7 +27,7 @@ def visit(database, build) -> None:
 def correction(page: Page, words: str, number: int) -> None:
     block = page.locator("#said")
     block.get_by_label("In the inspector’s words").nth(number - 1).fill(words)
-    block.get_by_label("On", exact=True).nth(number - 1).select_option(label="South wall")
+    block.get_by_role("group", name="On", exact=True).nth(number - 1).get_by_text("South wall", exact=True).click()
 
 
 def record_part_passed(page: Page) -> None:
@@ -42,7 +42,7 @@ def record_part_passed(page: Page) -> None:
     south.get_by_text("Part", exact=True).click()
     part.fill("all but the two-gang box")
     correction(page, "Ground the two-gang box.", 1)
-    page.get_by_text("A second thing").click()
+    page.get_by_role("button", name="One more correction").click()
     correction(page, "Turn the cable on edge, west of the window.", 2)
     page.get_by_role("button", name="Save the result").click()
     expect(page.get_by_role("status")).to_have_text("The result is on record.")
@@ -88,3 +88,44 @@ def test_a_part_that_is_not_named_is_asked_for_and_nothing_typed_is_lost(phone, 
     south.get_by_label("Which part passed").fill("up to the window")
     phone.get_by_role("button", name="Save the result").click()
     expect(phone.get_by_role("status")).to_have_text("The result is on record.")
+
+
+def test_an_ordinary_visit_takes_two_taps_and_same_for_all_is_seen_on_each_surface(phone, visit):
+    phone.goto("/builds/bindery/inspections/ROUGH")
+    phone.get_by_role("link", name="Record the result").click()
+    phone.get_by_role("group", name="Same for all").get_by_text("Passed", exact=True).click()
+    for name in ("East wall", "South wall"):
+        expect(phone.get_by_role("group", name=name).get_by_label("Passed", exact=True)).to_be_checked()
+    phone.get_by_role("button", name="Save the result").click()
+    expect(phone.get_by_role("status")).to_have_text("The result is on record.")
+    expect(phone.get_by_role("link", name="South wall")).to_contain_text("Passed")
+
+
+def test_a_surface_ticked_by_itself_is_left_by_same_for_all(phone, visit):
+    phone.goto("/builds/bindery/inspections/ROUGH")
+    phone.get_by_role("link", name="Record the result").click()
+    south = phone.get_by_role("group", name="South wall")
+    south.get_by_text("Failed", exact=True).click()
+    phone.get_by_role("group", name="Same for all").get_by_text("Passed", exact=True).click()
+    expect(south.get_by_label("Failed", exact=True)).to_be_checked()
+
+
+def test_a_correction_is_placed_by_a_tap_on_the_drawing_and_stands_there_with_its_number(phone, visit):
+    record_part_passed(phone)
+    one = phone.get_by_role("listitem").filter(has_text="Ground the two-gang box.")
+    one.get_by_role("link", name="Next step").click()
+    drawing = phone.locator("#place svg[data-scale]")
+    expect(phone.get_by_text("Tap the drawing where the inspector pointed.")).to_be_visible()
+    left, zero, along, across, way = map(float, drawing.get_attribute("data-scale").split())
+    box, view = drawing.bounding_box(), drawing.get_attribute("viewBox").split()
+    unit = box["width"] / float(view[2])
+    x, y = 80 * builders.INCH, 48 * builders.INCH
+    drawing.click(position={"x": (left + x * along) * unit, "y": (zero + way * y * across) * unit})
+    found = [phone.locator(f"#place [name={name}]").input_value() for name in ("x", "y")]
+    inches = [float(one.removesuffix(" in")) for one in found]
+    assert abs(inches[0] - 80) <= 1, "as near as a finger is"
+    assert abs(inches[1] - 48) <= 1
+    phone.get_by_role("button", name="It is there").click()
+    expect(phone.get_by_role("status").first).to_contain_text("On the drawing of South wall")
+    phone.goto("/builds/bindery/surfaces/S")
+    expect(phone.locator("#said").get_by_role("link", name="Correction 1: Ground the two-gang box.")).to_be_visible()

@@ -1,15 +1,19 @@
 """The command line and the real server: addresses, refusals in sentences, a clean end, a kill that loses nothing."""
 
+import gc
+import hashlib
 import os
 import re
 import signal
 import socket
+import ssl
 import subprocess
 import sys
 import threading
 import warnings
 from collections.abc import Iterator
 from contextlib import closing, contextmanager, suppress
+from dataclasses import replace
 from pathlib import Path
 
 import httpx
@@ -20,6 +24,7 @@ from webapp import paths
 from webapp.__main__ import command_line
 from webapp.accounts import actions
 from webapp.backup.store import looking_at
+from webapp.core import serving
 from webapp.core.database import Database
 from webapp.values.errors import BadInput
 
@@ -56,7 +61,7 @@ def running(cwd: Path, *words: str) -> Iterator[tuple[subprocess.Popen[str], str
         lines: list[str] = []
         for line in process.stdout or ():
             lines.append(line)
-            if line.startswith("http://"):
+            if line.startswith(("http://", "https://")):
                 break
         else:
             pytest.fail("".join(lines))
@@ -102,6 +107,49 @@ def test_help_says_what_each_command_does(tmp_path, monkeypatch):
     assert all(re.search(rf"\b{command}\b", told.stdout) for command in COMMANDS)
     assert all(studbay(command, "--help").exit_code == 0 for command in COMMANDS)
     assert list(tmp_path.iterdir()) == [], "asking for help makes nothing"
+
+
+def test_https_lets_the_phone_in_with_a_certificate_made_here(tmp_path):
+    with running(tmp_path, "serve", "--https") as (process, address):
+        told = [address]
+        for line in process.stdout or ():
+            told.append(line.strip())
+            if re.fullmatch(r"([0-9A-F]{2} ? ?)+", line.strip()):
+                break
+        assert re.fullmatch(r"https://127\.0\.0\.1:\d+/set-up/[\w-]{40,}", address)
+        plain = re.sub(r"//[^:]+:", "//127.0.0.1:", next(line for line in told if line.startswith("http://")))
+        authority = httpx.get(f"{plain}studbay-authority.crt", trust_env=False).content
+        assert hashlib.sha256(authority).hexdigest().upper() == told[-1].replace(" ", "")
+        trusting = ssl.create_default_context(cadata=ssl.DER_cert_to_PEM_cert(authority))
+        base = re.match(r"https://[^/]+", address)[0]
+        with httpx.Client(base_url=base, verify=trusting, headers={"origin": base}, trust_env=False) as client:
+            form = {"name": "the builder", "password": PASSWORD, "again": PASSWORD}
+            done = client.post(address, data=form)
+            assert done.status_code == 303
+            assert "__Host-studbay=" in done.headers["set-cookie"]
+            assert "Secure" in done.headers["set-cookie"]
+            assert client.get("/phone").status_code == 200
+        with pytest.raises(httpx.ConnectError, match="certificate verify failed"):
+            httpx.get(address, trust_env=False)
+        process.send_signal(signal.SIGINT)
+        assert process.wait(30) == 0
+
+
+def test_a_stop_that_comes_while_rubbish_is_collected_is_not_lost(app, settings, monkeypatch):
+    """What a signal raises inside a callback of the collector is thrown away by Python; the server must not start."""
+    lost = []
+    monkeypatch.setattr(sys, "unraisablehook", lambda found: lost.append(found.exc_type))
+
+    def stopped(_phase: str, _info: object) -> None:
+        gc.callbacks.remove(stopped)
+        signal.raise_signal(signal.SIGTERM)
+
+    with serving.ends_softly() as asked, closing(serving.listen(replace(settings, port=0))) as opened:
+        gc.callbacks.append(stopped)
+        gc.collect()
+        assert lost == [KeyboardInterrupt]
+        serving.serve(app, opened, settings, asked)
+    assert asked.is_set()
 
 
 def test_the_first_start_prints_a_set_up_address_and_later_ones_do_not(tmp_path):

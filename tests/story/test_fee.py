@@ -4,7 +4,7 @@ import pytest
 
 from tests import builders
 from tests.pictures import a_jpeg
-from tests.reading import links, soup, words
+from tests.reading import field_errors, links, soup, words
 from tests.story.bindery import BASE, lay_out, needs, roots, said, saved
 
 
@@ -28,6 +28,20 @@ def test_pay_the_fee_is_on_top_of_the_chain_before_the_visit_is_asked_for(client
     told = roots(client, f"phase={ground.phases['Insulation']}")
     assert not [title for title in told if "plumbing" in title], "asking waits for the fee"
     assert soup(page).select_one(".reach .main").get_text(strip=True) == "Pay the fee, USD 100.00"
+
+
+def test_a_fee_typed_wrong_is_put_right_and_both_amounts_stay_readable(client, ground):
+    page = client.get(f"{BASE}/what-stops?phase={ground.phases['Insulation']}")
+    href = next(href for label, href in links(page).items() if label.startswith("Pay the fee"))
+    wrong = client.post(f"{href}/right", data={"fee": "1000.005"})
+    assert set(field_errors(wrong)) == {"fee", "why"}
+    right = {"fee": "80", "fee_why": "failed a second time", "fee_stops": "yes", "why": "misread the slip"}
+    saved(client.post(f"{href}/right", data=right))
+    told = words(client.get(href))
+    assert "USD 100.00, now USD 80.00" in told and "misread the slip" in told
+    assert "Pay the fee, USD 80.00" in roots(client, f"phase={ground.phases['Insulation']}")
+    saved(client.post(f"{href}/pay", data={"paid_on": "2026-05-16"}))
+    assert client.post(f"{href}/right", data=right).status_code == 409, "what is paid is put right in the spend"
 
 
 def test_once_paid_it_is_in_the_spend_with_its_receipt_and_the_stop_is_gone(client, ground):

@@ -44,6 +44,17 @@ def test_the_board_phase_says_exactly_that(client, ground):
     assert all(name in surfaces for name in ("North wall", "East wall", "South wall", "West wall", "Ceiling"))
 
 
+def test_the_list_for_the_re_visit_holds_two_items_not_the_whole_job(client, ground):
+    shown = client.get(f"{BASE}/inspections/IREL/again")
+    told = words(shown)
+    assert "South wall: 2 corrections to show." in told
+    assert [one.get_text() for one in soup(shown).select("main .rev b")] == [
+        "“Plates on three studs”",
+        "“Two-gang box not grounded”",
+    ]
+    assert not [name for name in ("North wall", "East wall", "West wall", "Ceiling") if name in told]
+
+
 def test_the_re_visit_asks_for_s_alone_once_both_are_put_right(client, ground):
     sheet = links(client.get(f"{BASE}/surfaces/S/before-cover"))
     for title in ("Plates on three studs", "Two-gang box not grounded"):

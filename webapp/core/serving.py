@@ -5,8 +5,10 @@ import ipaddress
 import signal
 import socket
 import sqlite3
+import threading
 from collections.abc import Iterator
 from contextlib import closing, contextmanager, suppress
+from pathlib import Path
 from types import FrameType
 
 import uvicorn
@@ -76,7 +78,7 @@ def listen(settings: Settings) -> socket.socket:
     return opened
 
 
-def addresses(settings: Settings, port: int) -> tuple[str, ...]:
+def addresses(settings: Settings, port: int, scheme: str = "http") -> tuple[str, ...]:
     """Where a browser finds the server, this machine's own address first; no slash at the end."""
     if settings.host == "0.0.0.0":  # noqa: S104 (asked for by the owner)
         hosts = ["127.0.0.1", *filter(None, [address_in_the_house()])]
@@ -84,7 +86,7 @@ def addresses(settings: Settings, port: int) -> tuple[str, ...]:
         hosts = ["[::1]"]
     else:
         hosts = [f"[{settings.host}]" if ":" in settings.host else settings.host]
-    return tuple(f"http://{host}:{port}" for host in hosts)
+    return tuple(f"{scheme}://{host}:{port}" for host in hosts)
 
 
 def address_in_the_house() -> str:
@@ -97,29 +99,57 @@ def address_in_the_house() -> str:
 
 
 @contextmanager
-def ends_softly() -> Iterator[None]:
+def ends_softly() -> Iterator[threading.Event]:
     """Ctrl-C and SIGTERM end the block and nothing more, so that the caller can close the record cleanly.
 
-    Begins before an address is printed: whoever reads it may stop us at once.
+    Begins before an address is printed: whoever reads it may stop us at once. The event says that we were: what a
+    signal raises while rubbish is collected is lost.
     """
+    asked = threading.Event()
 
     def stop(_number: int, _frame: FrameType | None) -> None:
+        asked.set()
         raise KeyboardInterrupt
 
     # SIGINT too: a process started in the background by a script is born ignoring it.
     before = {number: signal.signal(number, stop) for number in (signal.SIGTERM, signal.SIGINT)}
     try:
         with suppress(KeyboardInterrupt):
-            yield
+            yield asked
     finally:
         for number, handler in before.items():
             signal.signal(number, handler)
 
 
-def serve(app: ASGIApp, opened: socket.socket, settings: Settings) -> None:
-    """Answer until a signal; uvicorn lets open answers end and then raises the signal again."""
+@contextmanager
+def answering_beside(app: ASGIApp, opened: socket.socket) -> Iterator[None]:
+    """A second, small server while the block runs, in a thread of its own."""
+    server = uvicorn.Server(uvicorn.Config(app, log_level="warning", access_log=False, server_header=False))
+    thread = threading.Thread(target=server.run, kwargs={"sockets": [opened]}, daemon=True)
+    thread.start()
+    try:
+        yield
+    finally:
+        server.should_exit = True
+        thread.join(timeout=10)
+
+
+def serve(
+    app: ASGIApp,
+    opened: socket.socket,
+    settings: Settings,
+    asked: threading.Event,
+    keys: tuple[Path, Path] | None = None,
+) -> None:
+    """Answer until a signal; uvicorn lets open answers end and then raises the signal again.
+
+    `asked`: set when we were to stop already. `keys`: files of certificate and key; with them https is spoken.
+    """
+    certificate, key = keys or (None, None)
     config = uvicorn.Config(
         app,
+        ssl_certfile=certificate,
+        ssl_keyfile=key,
         log_level="warning",
         access_log=False,
         server_header=False,
@@ -131,4 +161,5 @@ def serve(app: ASGIApp, opened: socket.socket, settings: Settings) -> None:
     )
     gc.collect()
     gc.freeze()  # what is loaded by now stays: searching it for rubbish again and again only takes time
-    uvicorn.Server(config).run(sockets=[opened])
+    if not asked.is_set():
+        uvicorn.Server(config).run(sockets=[opened])

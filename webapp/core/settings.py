@@ -10,6 +10,8 @@ from pathlib import Path
 
 from webapp.values.errors import BadInput
 
+THIS_MACHINE = "127.0.0.1"
+
 
 def home_data() -> Path:
     """The data folder when none is named: `studbay-data` in the folder one stands in."""
@@ -22,12 +24,14 @@ class Settings:
 
     data: Path = field(default_factory=home_data)
     """STUDBAY_DATA: folder with the record, the pictures and the copies"""
-    host: str = "127.0.0.1"
+    host: str = THIS_MACHINE
     """STUDBAY_HOST: address to listen on; 0.0.0.0 lets the phone on the same network in"""
     port: int = 8730
     """STUDBAY_PORT: port to listen on; 0 takes a free one"""
     hosts: tuple[str, ...] = ()
     """STUDBAY_HOSTS: names under which the server may be asked, comma between; addresses always may"""
+    https: bool = False
+    """STUDBAY_HTTPS: `yes` serves https with a certificate of its own, as `--https` does"""
     proxy: str = ""
     """STUDBAY_PROXY: address of a reverse proxy whose word about https is believed"""
     picture_mb: int = 30
@@ -56,6 +60,12 @@ def _number(name: str, text: str, most: int) -> int:
     return int(text)
 
 
+def _yes(name: str, text: str) -> bool:
+    if text.lower() not in {"yes", "no"}:
+        raise BadInput(f"{name} is “{text}”; it has to be yes or no.")
+    return text.lower() == "yes"
+
+
 def read_settings(env: Mapping[str, str] | None = None, **given: object) -> Settings:
     """Settings from the environment; what is `given` (from the command line, not None) goes first.
 
@@ -72,6 +82,8 @@ def read_settings(env: Mapping[str, str] | None = None, **given: object) -> Sett
     for name in ("host", "proxy"):
         if text := env.get(f"STUDBAY_{name.upper()}"):
             found[name] = text
+    if text := env.get("STUDBAY_HTTPS"):
+        found["https"] = _yes("STUDBAY_HTTPS", text)
     if text := env.get("STUDBAY_HOSTS"):
         found["hosts"] = tuple(part.strip().lower() for part in text.split(",") if part.strip())
     for name, most in (("port", 65535), ("picture_mb", 200), ("keep_copies", 1000)):

@@ -56,7 +56,7 @@ def _unreadable_amount(number: str) -> BadInput:
     if three := _THREE_DECIMALS.fullmatch(number):
         below = int(three[1] + three[2])
         as_thousands = (three[1] + three[2] + three[3],) if len(three[1]) <= 3 and int(three[1]) else ()
-        likely = (_field_amount(below), _field_amount(below + 1), *as_thousands)
+        likely = (field_amount(below), field_amount(below + 1), *as_thousands)
         return BadInput("An amount has two decimals at most.", likely)
     if dots := _DOTS_AND_COMMA.fullmatch(number):
         likely = (f"{dots[1].replace('.', '')}.{dots[2]}",)
@@ -65,7 +65,8 @@ def _unreadable_amount(number: str) -> BadInput:
     return BadInput("Write an amount such as 12.50 or 1,234.50.", likely)
 
 
-def _field_amount(cents: int) -> str:
+def field_amount(cents: int) -> str:
+    """`1234.50`: an amount as a field holds it."""
     return f"{cents // 100}.{cents % 100:02d}"
 
 

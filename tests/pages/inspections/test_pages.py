@@ -81,7 +81,7 @@ def test_a_result_is_my_note_until_the_card_is_pictured(client, site):  # noqa: 
 def test_a_form_with_several_mistakes_keeps_all_that_was_typed(client, site, database):  # noqa: F811
     sent = {
         "day": "the other day",
-        **results(site, N="part passed"),
+        **results(site, N="part passed", E="failed"),
         "words_2": "Staple on edge",
         "fee": "a lot",
         "evidence": "my note",
@@ -89,11 +89,12 @@ def test_a_form_with_several_mistakes_keeps_all_that_was_typed(client, site, dat
     answer = client.post(f"{BASE}/visits/{site['IREL']}/result", data=sent, files={"paper": a_photo()})
     assert answer.status_code == 422
     north = site["walls"]["N"]
-    assert set(field_errors(answer)) == {"day", f"part_{north}", "on_2", "fee", "evidence"}
+    assert set(field_errors(answer)) == {"day", f"part_{north}", "fee", "evidence"}
+    assert "On which surface is it?" in words(answer), "two were held"
     page = soup(answer)
     assert page.select_one("#f-words_2").get_text().strip() == "Staple on edge"
     assert page.select_one("[name=paper_kept]")["value"].isdecimal(), "the picture need not be chosen again"
-    assert page.select("details[open] #f-words_2"), "what was typed is not folded up"
+    assert not page.select("details:not([open]) #f-words_2"), "what was typed is not folded up"
     with database.reading() as session:
         assert store.list_results(session, site["build"]) == ()
 

@@ -207,7 +207,7 @@ def test_three_scrawled_items_and_one_said_go_their_own_ways(client, site, datab
     assert [each.form for each in four] == ["written", "written", "written", "said, not written"]
     plates, staple, label, tidy = (f"{BASE}/corrections/{each.id}" for each in four)
     day = {"on": "2026-05-16"}
-    assert client.post(f"{label}/clear", data=day).status_code == 303
+    assert client.post(f"{label}/clear", data=day | {"is_done": "yes"}).status_code == 303
     assert client.post(f"{staple}/sent", data=day, files={"picture": a_photo("grey")}).status_code == 303
     assert client.post(f"{plates}/clear", data=day | {"who": "me"}).status_code == 409, "not mine to clear"
     assert "Said, not written" in words(client.get(tidy))

@@ -158,3 +158,34 @@ def test_results_that_replace_each_other_in_a_ring_still_have_an_order(replaced_
     order = place_in_order(results)
     assert set(order) == {1, 2, 3}
     assert current_result(results, NORTH) in results
+
+
+def test_a_pass_that_was_passed_on_frees_nothing_until_its_card_is_there():
+    word = a_result(1, evidence="their word", signed_by="electrician")
+    found = standing(NORTH, [word], [])
+    assert (found.passed, found.by, found.word) == (False, "the electrician’s word", word)
+    assert found.words == "passed by word, no card or report yet"
+    card = a_result(1, evidence="card signed", photo="ab", signed_by="electrician")
+    assert standing(NORTH, [card], []).passed
+    assert standing(NORTH, [a_result(1, evidence="their word", paper_id=4)], []).passed, "a report among the papers"
+
+
+def test_a_picture_of_the_message_is_still_only_a_word():
+    assert not standing(NORTH, [a_result(1, evidence="their word", photo="ab")], []).passed
+
+
+def test_a_word_takes_no_pass_back_but_a_fail_by_word_holds():
+    card = a_result(1, evidence="card signed", photo="ab", day=5)
+    assert standing(NORTH, [card, a_result(2, evidence="their word")], []).by == "the inspector, card signed"
+    assert standing(NORTH, [card, a_result(2, "failed", evidence="their word")], []).kind == ResultKind.FAILED
+
+
+def test_after_a_fail_a_word_waits_for_its_card_and_a_later_fail_ends_the_waiting():
+    failed, word = a_result(1, "failed", day=5), a_result(2, evidence="their word", day=6)
+    assert standing(NORTH, [failed, word], []).word == word
+    assert standing(NORTH, [failed, word, a_result(3, "failed", day=8)], []).word is None
+
+
+def test_who_signed_is_said_with_the_paper():
+    found = standing(NORTH, [a_result(1, evidence="card signed", photo="ab", signed_by="stand-in")], [])
+    assert found.by == "the stand-in, card signed"

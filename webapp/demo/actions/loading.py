@@ -8,7 +8,7 @@ from webapp.accounts.actions import ensure_demo_owner
 from webapp.core.database import Database
 from webapp.core.settings import Settings
 from webapp.demo import store
-from webapp.demo.actions import picturing, placing, planning, telling, visiting, working
+from webapp.demo.actions import picturing, placing, planning, saying, telling, visiting, working
 from webapp.demo.actions.book import MORNING, Book, moment
 from webapp.demo.files.packaged import read_packaged
 from webapp.demo.files.painting import painting
@@ -50,6 +50,8 @@ def load(database: Database, settings: Settings, today: date) -> str:
         picturing.write_pictures(book, painted)
         placing.write_slots(book)
         visiting.write_visits(book)
+        saying.write_advice(book)
+        saying.place_corrections(book)
         working.write_spend(book)
         visiting.write_fees(book)
         working.write_shots(book)

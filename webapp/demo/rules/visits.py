@@ -26,6 +26,17 @@ CORRECTION_PICTURES = {
 """correction -> picture before and after"""
 
 
+CORRECTION_MINUTES = {"K01": 45, "K02": 180, "K03": 60, "K04": 45, "K05": 60, "K06": 45, "K07": 15, "K08": 15}
+"""how long each may take to put right"""
+
+_INCH = 25_400_000
+CORRECTION_PLACES = {"K02": (56 * _INCH, 60 * _INCH)}
+"""where those are that belong to no thing on record: beside the west window"""
+
+ADVICE_ABOUT = {"VA5": "IREL", "VA6": "IFRM", "VA7": "IFRM", "VA8": "IINS", "VA9": "IREL"}
+"""what was said -> the inspection it was about"""
+
+
 @dataclass(frozen=True, slots=True)
 class Asked:
     """Something the inspector asked to have ready. `done` is the task or workday that saw to it; empty while open."""

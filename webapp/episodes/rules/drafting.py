@@ -11,7 +11,7 @@ from itertools import groupby
 
 from webapp.episodes.rules.facts import DoneTask, PutRight, SeenResult, SpanFacts
 from webapp.episodes.rules.redaction import EXACT, hours_words, spend_words
-from webapp.inspections.rules.kinds import ResultKind
+from webapp.inspections.rules.kinds import Evidence, ResultKind
 from webapp.values.dates import show_date
 from webapp.values.words import join_words, plural
 
@@ -74,6 +74,8 @@ def _done(facts: SpanFacts) -> Iterator[Sentence]:
 def _said(result: SeenResult) -> str:
     """How a result goes on after "On 7 May 2026, rough electrical …"."""
     part = _bare(result.part)
+    if result.paper == Evidence.THEIR_WORD and result.kind in {ResultKind.PASSED, ResultKind.SMALL_ITEMS}:
+        return "passed by word of mouth; no card or report yet"
     return {
         ResultKind.PASSED: "passed",
         ResultKind.SMALL_ITEMS: "passed, with small items left to my word",

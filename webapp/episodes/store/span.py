@@ -97,7 +97,7 @@ def _seen(
             kind=result.kind,
             day=result.day,
             part=result.part,
-            paper=evidence_words(result.evidence, result.photo),
+            paper=evidence_words(result),
             stands=not _is_taken_back(result, last),
             href=f"{build.base}/visits/{result.visit_id}",
         )

@@ -11,6 +11,8 @@ from webapp.inspections.models import Correction, CorrectionChange
 from webapp.inspections.rules.corrections import clearing, loosens
 from webapp.inspections.rules.facts import CorrectionFacts
 from webapp.inspections.rules.kinds import ClearsBy, CorrectionForm, CorrectionState
+from webapp.surfaces.actions import pin_picture, place_picture
+from webapp.surfaces.store import places_of_photos
 from webapp.values.errors import RuleBroken
 from webapp.values.verdict import Reason, Verdict
 
@@ -53,6 +55,7 @@ def correction_done(
     correction.done_on = on
     correction.after_photo_id = photo_id or correction.after_photo_id
     _move_on(session, correction, CorrectionState.DONE, on, note)
+    show_pictures(session, correction)
 
 
 def send_picture(
@@ -67,6 +70,7 @@ def send_picture(
         _refuse("There is no picture of it yet. Take one of what was done, and say that it was sent.")
     correction.done_on = correction.done_on or on
     _move_on(session, correction, CorrectionState.SENT, on, note)
+    show_pictures(session, correction)
 
 
 def clear_correction(
@@ -112,9 +116,11 @@ def amend_correction(
     clears_by: ClearsBy,
     before_photo_id: int | None = None,
     who_said: str = "",
+    likely_min: int | None = None,
 ) -> int:
     """Put the wording right; what each part said before is kept. Returns how many parts changed.
 
+    `likely_min`: how long it may take, left as it is when None.
     Raises RuleBroken for a laxer way of clearing it when nobody is named who said so.
     """
     facts, correction = _open(session, build_id, correction_id)
@@ -144,6 +150,61 @@ def amend_correction(
         session.add(change)
         setattr(correction, name, new)
         changed += 1
+    if likely_min not in {None, correction.likely_min}:
+        correction.likely_min, changed = likely_min, changed + 1
     correction.before_photo_id = before_photo_id or correction.before_photo_id
     session.add(correction)
+    show_pictures(session, correction)
     return changed
+
+
+def place_correction(
+    session: Session, build_id: int, correction_id: int, at: tuple[int, int], on: date, was: str, became: str
+) -> None:
+    """Where it is on the drawing of its surface; its pictures are pinned there. `was`, `became`: the place in words.
+
+    Raises RuleBroken for one of the whole building, which has no drawing.
+    """
+    facts = store.get_correction(session, build_id, correction_id)
+    if facts.surface_id is None:
+        _refuse("This one is about the whole building. Change its words to say where it is.")
+    correction = session.get_one(Correction, correction_id)
+    old = (correction.x_nm, correction.y_nm)
+    if old != at:
+        change = CorrectionChange(
+            correction_id=correction_id,
+            was=f"place: {was or 'none'}",
+            became=f"place: {became}",
+            on_day=on,
+            why="on the drawing",
+            at=clock.now(),
+        )
+        session.add(change)
+    correction.x_nm, correction.y_nm = at
+    session.add(correction)
+    show_pictures(session, correction, old)
+
+
+def show_pictures(session: Session, correction: Correction, was: tuple[int | None, int | None] = (None, None)) -> None:
+    """Put its pictures before and after with its surface, pinned beside it where it has a place.
+
+    A pin that the builder set elsewhere stays; `was`: where the correction stood before, with its pictures.
+    """
+    if correction.surface_id is None:
+        return
+    for photo_id in (correction.before_photo_id, correction.after_photo_id):
+        if photo_id is not None:
+            _show_picture(session, correction, photo_id, was)
+
+
+def _show_picture(session: Session, correction: Correction, photo_id: int, was: tuple[int | None, int | None]) -> None:
+    build_id, surface_id = correction.build_id, correction.surface_id
+    if surface_id is None:
+        return
+    places = [one for one in places_of_photos(session, build_id, (photo_id,)) if one.surface_id == surface_id]
+    if not places:
+        place_picture(session, build_id, photo_id, surface_id)
+        session.flush()
+    pinned = {(one.x_nm, one.y_nm) for one in places} - {(None, None), was}
+    if correction.x_nm is not None and correction.y_nm is not None and not pinned:
+        pin_picture(session, build_id, photo_id, surface_id, (correction.x_nm, correction.y_nm))

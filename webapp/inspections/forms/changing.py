@@ -6,7 +6,7 @@ from datetime import date
 from functools import partial
 
 from webapp.core.forms import Reader, Submitted
-from webapp.inspections.forms.visits import Keep
+from webapp.inspections.forms.fields import Keep
 from webapp.inspections.rules.changing import Answer, Change, Move, Reopening, Touched
 from webapp.inspections.rules.kinds import ChangeAnswer
 from webapp.inspections.store import Offer, Offered

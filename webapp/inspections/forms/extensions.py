@@ -4,8 +4,8 @@ from collections.abc import Collection
 from datetime import date, timedelta
 
 from webapp.core.forms import FormState, Reader, Submitted
+from webapp.inspections.forms.fields import Keep
 from webapp.inspections.forms.parts import RIGHT, past_day
-from webapp.inspections.forms.visits import Keep
 from webapp.inspections.rules.clocks import ExtensionFacts
 from webapp.inspections.rules.record import AnswerForm, ExtensionForm
 from webapp.plan.guard import Here

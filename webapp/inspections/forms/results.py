@@ -4,10 +4,10 @@ from dataclasses import dataclass
 from datetime import date
 
 from webapp.core.forms import Reader, Submitted
-from webapp.inspections.forms.visits import Keep, place_name
+from webapp.inspections.forms.fields import Keep, place_name, read_paper
 from webapp.inspections.rules.facts import InspectionFacts
 from webapp.inspections.rules.kinds import Evidence, ResultKind
-from webapp.inspections.rules.record import NewResult
+from webapp.inspections.rules.record import AttachedPaper, NewResult
 from webapp.values.dates import parse_day
 
 
@@ -25,6 +25,7 @@ class ChangedResult:
     why: str
     evidence: Evidence
     photo_id: int | None
+    signed_by: str
 
 
 def read_withdrawal(sent: Submitted, today: date, keep: Keep) -> Withdrawal:
@@ -47,8 +48,22 @@ def read_changed_result(sent: Submitted, inspection: InspectionFacts, keep: Keep
     part = read.text("part", most=200)
     if kind == ResultKind.PART_PASSED and not part:
         read.wrong("part", "Which part passed? From where to where.")
-    evidence = read.one_of("evidence", list(Evidence), Evidence.MY_NOTE.value)
-    photo_id = read.file("paper", keep)
+    evidence, photo_id = read_paper(read, keep)
+    who = read.text("signed_by", most=80)
     why = read.text("why", "How did the mistake come about? It is shown beside the old result.", most=400)
     read.done()
-    return ChangedResult(NewResult(places[place], ResultKind(kind), part), why, Evidence(evidence), photo_id)
+    return ChangedResult(NewResult(places[place], ResultKind(kind), part), why, evidence, photo_id, who)
+
+
+def read_attached(sent: Submitted, keep: Keep) -> AttachedPaper:
+    """A paper that came later, with its picture."""
+    read = Reader(sent)
+    papers = [each.value for each in Evidence if each not in {Evidence.MY_NOTE, Evidence.THEIR_WORD}]
+    what = "What paper is it? The card, a notice, a slip, a letter or report."
+    evidence = read.one_of("evidence", papers, required=what)
+    photo_id = read.file("paper", keep)
+    if photo_id is None:
+        read.wrong("paper", "Take a picture of the paper. Without one the result stays as it is.")
+    who = read.text("signed_by", most=80)
+    read.done()
+    return AttachedPaper(Evidence(evidence), photo_id or 0, who)

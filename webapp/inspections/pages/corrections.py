@@ -8,12 +8,14 @@ from webapp.core.forms import FormState
 from webapp.core.sheets import Sheet
 from webapp.inspections import forms, store
 from webapp.inspections.pages.book import read_book
+from webapp.inspections.pages.marked import Marked, marked, spot_words
 from webapp.inspections.pages.visits import CLEARS, FORMS, Choices
 from webapp.inspections.rules.corrections import clearing, what_is_owed
 from webapp.inspections.rules.facts import ChangeFacts, CorrectionFacts
 from webapp.inspections.rules.kinds import ClearsBy, CorrectionState
 from webapp.plan.guard import Here
 from webapp.values.dates import show_date
+from webapp.values.duration import show_minutes
 from webapp.values.own_words import own
 
 
@@ -36,6 +38,12 @@ class CorrectionPage:
     can_reopen: bool
     steps: tuple[tuple[str, str], ...]
     changes: tuple[ChangeFacts, ...]
+    map: Marked | None
+    """its surface drawn, with its mark; None where there is no drawing"""
+    where: str
+    likely: str
+    ask_done: bool
+    """clearing it on my word asks whether it is done"""
     do: str
     here: str
     form: FormState
@@ -53,6 +61,7 @@ def correction_page(
     visit = next(each for each in book.visits if each.id == correction.visit_id)
     found = clearing(correction, book.results)
     steps = _steps(correction, cleared=found is not None)
+    surface = book.surfaces[correction.surface_id] if correction.surface_id else None
     on = f", {show_date(found.on)}" if found and found.on and "visit of" not in found.by else ""
     where = ", ".join(part for part in (book.name(correction.surface_id), correction.place) if part)
     return CorrectionPage(
@@ -71,12 +80,22 @@ def correction_page(
         can_reopen=correction.state != CorrectionState.OPEN,
         changes=store.list_correction_changes(session, correction_id),
         steps=steps,
+        map=marked(session, here, surface, (correction,), book.results, correction) if surface else None,
+        where=spot_words(here, surface, correction.x_nm, correction.y_nm) if surface else "",
+        likely=show_minutes(correction.likely_min) if correction.likely_min else "",
+        ask_done=correction.clears_by == ClearsBy.OWN_WORD and correction.state == CorrectionState.OPEN,
         do=do if do in dict(steps) else _next(correction, cleared=found is not None),
         here=f"{here.base}/corrections/{correction_id}",
-        form=form or forms.correction_state(correction, here.today),
+        form=_state(form, correction, here),
         forms=FORMS,
         clears=CLEARS,
     )
+
+
+def _state(form: FormState | None, correction: CorrectionFacts, here: Here) -> FormState:
+    """What was typed, over how it stands: a page holds two forms, of which one was sent."""
+    stands = forms.correction_state(correction, here.today)
+    return FormState({**stands.typed, **form.typed}, form.errors) if form else stands
 
 
 def _next(correction: CorrectionFacts, cleared: bool) -> str:

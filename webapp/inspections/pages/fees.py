@@ -6,10 +6,11 @@ from sqlmodel import Session
 
 from webapp.core.forms import FormState
 from webapp.core.sheets import Sheet
-from webapp.inspections import store
+from webapp.inspections import forms, store
 from webapp.inspections.pages.book import read_book
 from webapp.inspections.pages.clock import FeeLine, fee_lines, fee_words
-from webapp.inspections.rules.facts import FeeFacts
+from webapp.inspections.rules.facts import ChangeFacts, FeeFacts
+from webapp.inspections.rules.record import fee_label
 from webapp.plan.guard import Here
 from webapp.values.dates import show_date
 from webapp.values.own_words import own
@@ -27,6 +28,9 @@ class FeePage:
     visit_href: str
     spend_href: str
     action: str
+    right: str
+    """where it is put right; empty once it is paid"""
+    changes: tuple[ChangeFacts, ...]
     form: FormState
 
 
@@ -43,6 +47,7 @@ class FeesPage:
 
 def fee_page(session: Session, here: Here, fee_id: int, form: FormState | None = None) -> FeePage:
     fee = store.get_fee(session, here.build.id, fee_id)
+    stands = forms.fee_state(fee, here.today)
     book = read_book(session, here)
     visit = next((each for each in book.visits if each.id == fee.visit_id), None)
     named = f"{book.inspection(visit.inspection_id).name}, {book.visit_line(visit).words.lower()}" if visit else ""
@@ -55,7 +60,11 @@ def fee_page(session: Session, here: Here, fee_id: int, form: FormState | None =
         visit_href=f"{here.base}/visits/{visit.id}" if visit else "",
         spend_href=f"{here.base}/spend/{fee.spend_id}" if fee.spend_id else "",
         action=f"{here.base}/fees/{fee_id}/pay",
-        form=form or FormState.of(paid_on=here.today.isoformat()),
+        right=f"{here.base}/fees/{fee_id}/right" if fee.paid_on is None else "",
+        changes=tuple(
+            one for one in store.list_permit_changes(session, fee.permit_id) if one.field == fee_label(fee_id)
+        ),
+        form=FormState({**stands.typed, **form.typed}, form.errors) if form else stands,
     )
 
 

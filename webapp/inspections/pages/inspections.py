@@ -8,18 +8,20 @@ from sqlmodel import Session
 from webapp.core.forms import FormState
 from webapp.core.sheets import Sheet
 from webapp.inspections import forms, store
+from webapp.inspections.pages.advice import AdviceLine, advice_of
 from webapp.inspections.pages.asking import call_off_words
 from webapp.inspections.pages.book import Book, CorrectionLine, PlaceLine, VisitLine, read_book
 from webapp.inspections.rules.checks import TRADE_CHOICES
 from webapp.inspections.rules.facts import AskedFacts, ChangeFacts, InspectionFacts
-from webapp.inspections.rules.kinds import Outcome
+from webapp.inspections.rules.kinds import Evidence, Outcome
+from webapp.inspections.rules.results import to_show
 from webapp.inspections.rules.wording import weekday_words
 from webapp.plan.guard import Here
 from webapp.plan.rules.kinds import NeedKind
 from webapp.plan.store.booked import list_breaches
 from webapp.values.dates import show_date, show_long_day
 from webapp.values.own_words import own
-from webapp.values.words import plural
+from webapp.values.words import join_words, plural
 
 Choices = tuple[tuple[str, str], ...]
 SOURCES = ("my guess", "my authority's handout", "my inspector's word", "front of my card", "common practice")
@@ -84,6 +86,9 @@ class InspectionPage:
     held: tuple[VisitLine, ...]
     ask_words: str
     changes: tuple[ChangeFacts, ...]
+    advice: tuple[AdviceLine, ...]
+    again: bool
+    """something is to be shown to the inspector again"""
     base: str
     here: str
     form: FormState
@@ -110,7 +115,9 @@ def _line(book: Book, each: InspectionFacts) -> InspectionLine:
     visit = book.next_visit(each)
     owed = len({found.id for standing in book.standings(each).values() for found in standing.owed})
     waiting = len([item for item in book.asked if item.inspection_id == each.id and item.open])
+    bare = [place.code for place in places if place.by == Evidence.MY_NOTE]
     parts = [
+        f"My note only: {join_words(bare)}" if bare else "",
         plural(owed, "correction") + " open" if owed else "",
         plural(waiting, "thing") + " to have ready" if waiting else "",
     ]
@@ -216,6 +223,8 @@ def inspection_page(session: Session, here: Here, code: str, form: FormState | N
         held=tuple(reversed([line for line in shown if not line.ahead])),
         ask_words=_ask_words(book, inspection),
         changes=store.list_inspection_changes(session, inspection.id),
+        advice=advice_of(session, here, book, inspection_id=inspection.id),
+        again=bool(to_show(inspection, book.results, book.corrections)),
         base=here.base,
         here=f"{here.base}/inspections/{inspection.code}",
         form=form or FormState.of(who_there=inspection.who_there),

@@ -7,15 +7,17 @@ from sqlmodel import Session
 from webapp.core.forms import FormState
 from webapp.core.sheets import Sheet
 from webapp.inspections import store
-from webapp.inspections.forms.visits import place_name
+from webapp.inspections.forms.fields import place_name
 from webapp.inspections.pages.book import CorrectionLine, read_book
 from webapp.inspections.pages.visits import KINDS, PAPERS, Choices
 from webapp.inspections.rules.facts import ChangeFacts, ResultFacts
-from webapp.inspections.rules.kinds import ResultKind, ResultState
-from webapp.inspections.rules.results import EFFECTS, evidence_words, replaces
+from webapp.inspections.rules.kinds import Evidence, ResultKind, ResultState
+from webapp.inspections.rules.results import EFFECTS, evidence_words, replaces, said_by, waits_for_paper
 from webapp.plan.guard import Here
 from webapp.values.dates import show_date
 from webapp.values.own_words import own
+
+ATTACHED: Choices = tuple(one for one in PAPERS if one[0] not in {Evidence.MY_NOTE, Evidence.THEIR_WORD})
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,6 +32,10 @@ class ResultPage:
     means: str
     paper: str
     is_current: bool
+    on_word: bool
+    """a pass by word, which waits for its card or report"""
+    bare: bool
+    """no paper is attached yet"""
     state_words: str
     other_href: str
     other_words: str
@@ -76,7 +82,8 @@ def result_page(
         place=place_name(result.surface_id),
         kind=result.kind,
         part=result.part,
-        evidence=result.evidence,
+        evidence=Evidence.CARD.value if do == "paper" else result.evidence,
+        signed_by=result.signed_by if do != "paper" else "",
     )
     return ResultPage(
         sheet=here.sheet(
@@ -88,9 +95,11 @@ def result_page(
         inspection_href=f"{here.base}/inspections/{inspection.code}",
         visit_href=f"{here.base}/visits/{result.visit_id}",
         place=book.name(result.surface_id),
-        means="" if result.reopened else _means(ResultKind(result.kind)),
-        paper=evidence_words(result.evidence, result.photo),
+        means="" if result.reopened or waits_for_paper(result) else _means(ResultKind(result.kind)),
+        paper=said_by(result),
         is_current=result.state == ResultState.CURRENT,
+        on_word=waits_for_paper(result),
+        bare=evidence_words(result) in {Evidence.MY_NOTE, Evidence.THEIR_WORD},
         state_words=_state_words(result),
         other_href=f"{here.base}/results/{other}" if other else "",
         other_words="The result that stands in its place"
@@ -98,10 +107,10 @@ def result_page(
         else "The mistyped one it stands in for",
         corrections=book.correction_lines(tuple(each for each in book.corrections if each.result_id == result_id)),
         changes=store.list_visit_changes(session, result.visit_id),
-        do=do if result.state == ResultState.CURRENT else "",
+        do=do if result.state == ResultState.CURRENT and do in {"", "withdraw", "correct", "paper"} else "",
         here=f"{here.base}/results/{result_id}",
         places=tuple((place_name(place), book.name(place)) for place in inspection.places),
         kinds=KINDS,
-        papers=PAPERS,
+        papers=ATTACHED if do == "paper" else PAPERS,
         form=form or blank,
     )

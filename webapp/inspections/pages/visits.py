@@ -8,14 +8,16 @@ from sqlmodel import Session
 from webapp.core.forms import FormState
 from webapp.core.sheets import Sheet
 from webapp.inspections import store
-from webapp.inspections.forms.visits import BLOCKS, VisitContext, place_name
+from webapp.inspections.forms.fields import place_name
+from webapp.inspections.forms.held import NOT_YET, REPLACE, SECOND, SEEN, VisitContext
+from webapp.inspections.forms.said import rows_of
 from webapp.inspections.pages.book import Book, CorrectionLine, read_book
 from webapp.inspections.pages.clock import FeeLine, fee_lines
-from webapp.inspections.rules.facts import ChangeFacts, InspectionFacts, VisitFacts
+from webapp.inspections.rules.facts import ChangeFacts, CorrectionFacts, InspectionFacts, VisitFacts
 from webapp.inspections.rules.kinds import ClearsBy, CorrectionForm, Evidence, Outcome, ResultKind, ResultState
-from webapp.inspections.rules.results import evidence_words
+from webapp.inspections.rules.results import Standing, said_by, standings, to_show
 from webapp.plan.guard import Here
-from webapp.values.dates import show_day
+from webapp.values.dates import show_date, show_day
 from webapp.values.own_words import own
 
 Choices = tuple[tuple[str, str], ...]
@@ -29,9 +31,18 @@ KINDS: Choices = (
 )
 """the three said most often come first: they are the first row on a phone"""
 RESULT = "result"
-PAPERS: Choices = tuple((each.value, f"{each.value[:1].upper()}{each.value[1:]}") for each in Evidence)
+_PAPER_WORDS = {Evidence.LETTER: "Letter or report", Evidence.THEIR_WORD: "Their word, passed on by a hired trade"}
+PAPERS: Choices = tuple((each.value, _PAPER_WORDS.get(each, f"{each[:1].upper()}{each[1:]}")) for each in Evidence)
+FOR_ALL: Choices = (("", "Each its own"), (ResultKind.PASSED.value, "Passed"), (ResultKind.FAILED.value, "Failed"))
+TWICE: Choices = ((REPLACE, "It was mistyped"), (SECOND, "A second visit"))
+SHOWN: Choices = ((SEEN, "Seen, fine"), (NOT_YET, "Not yet"))
 FORMS: Choices = ((CorrectionForm.WRITTEN.value, "Written"), (CorrectionForm.SAID.value, "Said, not written"))
 CLEARS: Choices = tuple((each.value, f"{each.value[:1].upper()}{each.value[1:]}") for each in reversed(ClearsBy))
+CLEARS_IN_SHORT: Choices = (
+    (ClearsBy.REVISIT.value, "Seen again"),
+    (ClearsBy.PICTURE.value, "Picture sent"),
+    (ClearsBy.OWN_WORD.value, "My word"),
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,14 +56,8 @@ class PlaceField:
     said: str
     by: str
     href: str
-
-
-@dataclass(frozen=True, slots=True)
-class Block:
-    """One empty correction. `open`: it shows its fields without being asked for."""
-
-    number: int
-    open: bool
+    before: str
+    """where it stood before this visit, when it was passed: then it is folded away"""
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,8 +73,10 @@ class VisitPage:
     ahead: bool
     has_results: bool
     places: tuple[PlaceField, ...]
+    passed_before: tuple[PlaceField, ...]
+    to_show: tuple[CorrectionLine, ...]
     corrections: tuple[CorrectionLine, ...]
-    blocks: tuple[Block, ...]
+    rows: int
     on: Choices
     asked: tuple[str, ...]
     paper: str
@@ -85,6 +92,11 @@ class VisitPage:
     papers: Choices
     forms: Choices
     clears: Choices
+    clears_in_short: Choices
+    for_all: Choices
+    twice: Choices
+    shown: Choices
+    open_places: int
     form: FormState
 
 
@@ -93,18 +105,44 @@ def visit_context(session: Session, here: Here, visit_id: int) -> VisitContext:
     visit = store.get_visit(session, here.build.id, visit_id)
     inspection = store.get_inspection_by_id(session, here.build.id, visit.inspection_id)
     book = read_book(session, here)
+    owed = tuple(place for place, found in _before(book, visit, inspection).items() if not found.passed)
     kinds = {
         each.surface_id: each.kind
         for each in book.results
         if each.visit_id == visit_id and each.state == ResultState.CURRENT
     }
-    return VisitContext(inspection, book.permits[inspection.permit_id].issued_on, kinds, book.names())
+    ahead = visit.outcome in {Outcome.PLANNED, Outcome.ASKED}
+    return VisitContext(
+        inspection=inspection,
+        issued_on=book.permits[inspection.permit_id].issued_on,
+        on_record=kinds,
+        names=book.names(),
+        owed=owed or inspection.places,
+        to_show=_to_show(book, visit, inspection),
+        booked_on=visit.day if ahead else None,
+        asked_on=visit.asked_on,
+    )
+
+
+def _before(book: Book, visit: VisitFacts, inspection: InspectionFacts) -> dict[int | None, Standing]:
+    """Where it stood without what this visit said."""
+    others = tuple(one for one in book.results if one.visit_id != visit.id)
+    return standings(inspection, others, book.corrections)
+
+
+def _to_show(book: Book, visit: VisitFacts, inspection: InspectionFacts) -> tuple[CorrectionFacts, ...]:
+    """Corrections of earlier visits that the inspector wants to see again."""
+    found = to_show(inspection, book.results, book.corrections)
+    return tuple(one for one in found if one.visit_id != visit.id)
 
 
 def visit_page(
-    session: Session, here: Here, visit_id: int, form: FormState | None = None, do: str = RESULT
+    session: Session, here: Here, visit_id: int, form: FormState | None = None, do: str = RESULT, rows: int = 1
 ) -> VisitPage:
-    """The visit with one of its forms: result, not-ready or day. Only one, as they share field names."""
+    """The visit with one of its forms: result, not-ready or day. Only one, as they share field names.
+
+    `rows`: how many corrections can be written down at the least.
+    """
     book = read_book(session, here)
     visit = store.get_visit(session, here.build.id, visit_id)
     inspection = book.inspection(visit.inspection_id)
@@ -125,9 +163,11 @@ def visit_page(
         so_far=book.summary(inspection),
         ahead=visit.outcome in {Outcome.PLANNED, Outcome.ASKED},
         has_results=has_results,
-        places=places,
+        places=tuple(place for place in places if not place.before or _is_used(state, place.field)),
+        passed_before=tuple(place for place in places if place.before and not _is_used(state, place.field)),
+        to_show=book.correction_lines(_to_show(book, visit, inspection)),
         corrections=book.correction_lines(tuple(each for each in book.corrections if each.visit_id == visit_id)),
-        blocks=tuple(Block(number, number == 1 or _is_used(state, number)) for number in BLOCKS),
+        rows=max(rows, rows_of(state)),
         on=tuple((place_name(place), book.name(place)) for place in inspection.places),
         asked=tuple(item.words.rstrip(".") for item in book.asked if item.visit_id == visit_id),
         paper=photo,
@@ -143,6 +183,11 @@ def visit_page(
         papers=PAPERS,
         forms=FORMS,
         clears=CLEARS,
+        clears_in_short=CLEARS_IN_SHORT,
+        for_all=FOR_ALL,
+        twice=TWICE,
+        shown=SHOWN,
+        open_places=sum(not place.said and not place.before for place in places),
         form=state,
     )
 
@@ -171,11 +216,9 @@ def _blank(visit: VisitFacts, today: date) -> FormState:
     return FormState.of(day=day.isoformat(), evidence=Evidence.MY_NOTE.value, outcome="not ready", **booked)
 
 
-def _is_used(state: FormState, number: int) -> bool:
-    """Whether a block has something typed or an error: then it must not hide it."""
-    return any(
-        state.value(f"{name}_{number}") or state.error(f"{name}_{number}") for name in ("words", "place", "rule")
-    )
+def _is_used(state: FormState, field: str) -> bool:
+    """Whether something is ticked or wrong there: then it must not be hidden."""
+    return any(state.value(name) or state.error(name) for name in (f"kind_{field}", f"part_{field}"))
 
 
 def _places(book: Book, visit: VisitFacts, inspection: InspectionFacts) -> tuple[PlaceField, ...]:
@@ -184,7 +227,7 @@ def _places(book: Book, visit: VisitFacts, inspection: InspectionFacts) -> tuple
         for each in book.results
         if each.visit_id == visit.id and each.state == ResultState.CURRENT
     }
-    found = []
+    found, before = [], _before(book, visit, inspection)
     for place, standing in book.standings(inspection).items():
         result = said.get(place)
         mark, turned = book.mark(place, standing.passed)
@@ -197,11 +240,17 @@ def _places(book: Book, visit: VisitFacts, inspection: InspectionFacts) -> tuple
                 mark=mark,
                 turned=turned,
                 said=f"{words}{part}",
-                by=evidence_words(result.evidence, result.photo) if result else "",
+                by=said_by(result) if result else "",
                 href=f"{book.base}/results/{result.id}" if result else "",
+                before=_stood(before[place]) if not result and before[place].passed else "",
             )
         )
     return tuple(found)
+
+
+def _stood(found: Standing) -> str:
+    day = f" {show_date(found.day)}" if found.day else ""
+    return f"{found.words[:1].upper()}{found.words[1:]}{day}, {found.by}."
 
 
 def _paper_note(photo: str, has_results: bool) -> str:

@@ -3,6 +3,7 @@
 from fastapi import APIRouter
 
 from webapp.inspections.routes import (
+    advice,
     calendar,
     changes,
     corrections,
@@ -13,21 +14,11 @@ from webapp.inspections.routes import (
     preparing,
     results,
     starting,
+    told,
     visits,
 )
 
 router = APIRouter(prefix="/builds/{build}")
-for part in (
-    permits,
-    extensions,
-    offices,
-    calendar,
-    starting,
-    preparing,
-    inspections,
-    visits,
-    results,
-    corrections,
-    changes,
-):
+lists = (permits, extensions, offices, calendar, starting, preparing)
+for part in (*lists, inspections, visits, results, corrections, changes, advice, told):
     router.include_router(part.router)

@@ -13,6 +13,9 @@ from webapp.core.settings import Settings
 from webapp.inspections import actions, forms, pages, store
 from webapp.photos.actions import keeping
 from webapp.plan.guard import Here, ThisBuild
+from webapp.surfaces.forms import read_pin
+from webapp.surfaces.store import surface_by_id
+from webapp.values.errors import NotFound
 
 router = APIRouter(prefix="/corrections/{correction_id}")
 TEMPLATE = "inspections/correction.html"
@@ -28,10 +31,13 @@ def _step(
     act: Callable[[forms.Step], None],
 ) -> Response:
     """Read the small form all steps share, act, and come back to the correction."""
+    do = request.url.path.rpartition("/")[2]
+    was = store.get_correction(session, here.build.id, correction_id)
+    said_on = store.get_result(session, here.build.id, was.result_id).day
+    keep = keeping(session, config.photos, config.picture_mb)
     try:
-        step = forms.read_step(sent, here.today, keeping(session, config.photos, config.picture_mb))
+        step = forms.read_step(sent, here.today, keep, was, said_on, do)
     except BadForm as bad:
-        do = request.url.path.rpartition("/")[2]
         page = pages.correction_page(session, here, correction_id, bad.state, do)
         return render(request, TEMPLATE, page, status=422)
     act(step)
@@ -105,5 +111,25 @@ def amend_correction(
         new.clears_by,
         new.photo_id,
         new.who_said,
+        new.likely_min,
     )
     return go_to(f"{here.base}/corrections/{correction_id}", say="Put right. What it said before is kept below.")
+
+
+@router.post("/place")
+def place_correction(
+    request: Request, session: Writing, here: ThisBuild, sent: Sending, correction_id: int
+) -> Response:
+    """Where it is on the drawing, tapped or typed."""
+    was = store.get_correction(session, here.build.id, correction_id)
+    if was.surface_id is None:
+        raise NotFound("This one is about the whole building, which has no drawing.")
+    surface = surface_by_id(session, here.build.id, was.surface_id)
+    try:
+        at = read_pin(sent, here, surface)
+    except BadForm as bad:
+        page = pages.correction_page(session, here, correction_id, bad.state, "place")
+        return render(request, TEMPLATE, page, status=422)
+    old, new = pages.spot_words(here, surface, was.x_nm, was.y_nm), pages.spot_words(here, surface, *at)
+    actions.place_correction(session, here.build.id, correction_id, at, here.today, old, new)
+    return go_to(f"{here.base}/corrections/{correction_id}#place", say=f"On the drawing of {surface.name}: {new}.")

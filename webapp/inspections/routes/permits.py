@@ -85,3 +85,15 @@ def pay_fee(
     actions.pay_fee(session, here.build.id, fee_id, paid.on, paid.photo_id, paid.who)
     answer = f"{here.base}/fees/{fee_id}"
     return go_to(saving.remember(answer), say="Paid. It is in the spend under fees, and it stops no visit any more.")
+
+
+@router.post("/fees/{fee_id}/right")
+def correct_fee(request: Request, session: Writing, here: ThisBuild, sent: Sending, fee_id: int) -> Response:
+    store.get_fee(session, here.build.id, fee_id)
+    try:
+        fee, why = forms.read_fee_again(sent, here)
+    except BadForm as bad:
+        return render(request, "inspections/fee.html", pages.fee_page(session, here, fee_id, bad.state), status=422)
+    changed = actions.correct_fee(session, here.build.id, fee_id, fee, why, here.build.currency)
+    say = "Put right. What it said before is kept below." if changed else "Nothing was different."
+    return go_to(f"{here.base}/fees/{fee_id}", say=say)

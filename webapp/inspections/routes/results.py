@@ -43,6 +43,29 @@ def correct_result(
         page = pages.result_page(session, here, result_id, bad.state, "correct")
         return render(request, "inspections/result.html", page, status=422)
     new_id = actions.correct_result(
-        session, here.build.id, result_id, right.new, here.today, right.why, right.evidence, right.photo_id
+        session,
+        here.build.id,
+        result_id,
+        right.new,
+        here.today,
+        right.why,
+        right.evidence,
+        right.photo_id,
+        right.signed_by,
     )
     return go_to(f"{here.base}/results/{new_id}", say="Put right. The mistyped one stays readable, and counts no more.")
+
+
+@router.post("/paper")
+def attach_paper(
+    request: Request, session: Writing, here: ThisBuild, sent: Sending, config: Config, result_id: int
+) -> Response:
+    """The card or report, once it is there: until then a pass that was passed on frees nothing."""
+    store.get_result(session, here.build.id, result_id)
+    try:
+        paper = forms.read_attached(sent, keeping(session, config.photos, config.picture_mb))
+    except BadForm as bad:
+        page = pages.result_page(session, here, result_id, bad.state, "paper")
+        return render(request, "inspections/result.html", page, status=422)
+    actions.attach_paper(session, here.build.id, result_id, paper)
+    return go_to(f"{here.base}/results/{result_id}", say="Attached. What it rested on before is kept.")

@@ -28,12 +28,16 @@ def record_result(
     if saving.before:
         return go_to(saving.before)
     about = pages.visit_context(session, here, visit_id)
+    keep = keeping(session, config.photos, config.picture_mb)
+    if sent.text("then") == "row":
+        state, rows = forms.one_row_more(sent, keep)
+        return render(request, "inspections/visit.html", pages.visit_page(session, here, visit_id, state, rows=rows))
     try:
-        record = forms.read_visit(sent, here, about, keeping(session, config.photos, config.picture_mb))
+        record = forms.read_visit(sent, here, about, keep)
     except BadForm as bad:
         page = pages.visit_page(session, here, visit_id, bad.state)
         return render(request, "inspections/visit.html", page, status=422)
-    actions.record_result(session, here.build.id, visit_id, record)
+    actions.record_result(session, here.build.id, visit_id, record, here.today)
     more = sent.text("then") == "more"
     answer = f"{here.base}/visits/{visit_id}#said" if more else f"{here.base}/inspections/{about.inspection.code}"
     return go_to(

@@ -35,6 +35,7 @@ def later_pass(correction: CorrectionFacts, results: Iterable[ResultFacts]) -> R
         for result in known
         if result.state == ResultState.CURRENT
         and result.kind == ResultKind.PASSED
+        and not result.on_word
         and result.inspection_id == correction.inspection_id
         and result.surface_id in {correction.surface_id, None}
         and result.visit_id != written.visit_id

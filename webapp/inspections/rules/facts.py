@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from datetime import date, datetime
 
 from webapp.inspections.rules.clocks import ExtensionFacts, RuleFacts
-from webapp.inspections.rules.kinds import ChangeAnswer
+from webapp.inspections.rules.kinds import ChangeAnswer, Evidence
 
 SETTLING = {ChangeAnswer.AGREED, ChangeAnswer.AGREED_WITH_CONDITIONS, ChangeAnswer.NOT_NEEDED}
 
@@ -81,7 +81,7 @@ class VisitFacts:
 @dataclass(frozen=True, slots=True)
 class ResultFacts:
     """What was said of one place at one visit. `photo` is the SHA-256 of the picture of its paper, `letter` of what
-    took it back; both empty while there is none.
+    took it back; both empty while there is none. `signed_by` is the role of who said so, empty for the inspector.
     """
 
     id: int
@@ -101,8 +101,20 @@ class ResultFacts:
     changed_who: str
     photo: str
     letter: str
+    signed_by: str = ""
+    hired_id: int | None = None
+    paper_id: int | None = None
     reopened: tuple[tuple[int | None, int], ...] = ()
     """(place, change): it was said before that change, and counts no more of that place"""
+
+    @property
+    def on_word(self) -> bool:
+        """Whether somebody only passed it on: what frees something waits for the card or the report."""
+        return self.evidence == Evidence.THEIR_WORD and self.paper_id is None
+
+    @property
+    def has_paper(self) -> bool:
+        return bool(self.photo) or self.paper_id is not None
 
     def counts_of(self, place: int | None) -> bool:
         return all(place != reopened for reopened, _ in self.reopened)
@@ -131,6 +143,11 @@ class CorrectionFacts:
     note: str
     before: str
     after: str
+    x_nm: int | None = None
+    y_nm: int | None = None
+    likely_min: int | None = None
+    before_id: int | None = None
+    after_id: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -175,6 +192,25 @@ class ChangeFacts:
     became: str
     why: str
     at: datetime
+
+
+@dataclass(frozen=True, slots=True)
+class AdviceFacts:
+    """Something said by somebody whose word counts, by role. It is no result and frees nothing."""
+
+    id: int
+    day: date
+    who: str
+    words: str
+    form: str
+    inspection_id: int | None
+    surface_id: int | None
+    item_id: int | None
+    used_for: str
+    paper_id: int | None
+    ended_on: date | None
+    ended_why: str
+    recorded_at: datetime
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,8 +5,9 @@ Three kinds of rule, each typed from the permit or its handout and each with its
 - no approved visit: so long after the last current pass or part pass of an inspection that renews the permit, or after
   issue while there is none;
 - fixed life: so long after issue, whatever happens.
-A visit that failed, was withdrawn, or where nothing was looked at renews nothing; nor does a day logged or an episode
-told. Usual number of the model code: 180 days for the first two, R105.5; the local authority decides.
+A visit that failed, was withdrawn, or where nothing was looked at renews nothing; nor does a pass that was only passed
+on, a day logged or an episode told. Usual number of the model code: 180 days for the first two, R105.5; the local
+authority decides.
 """
 
 from collections.abc import Iterable
@@ -60,6 +61,7 @@ def _approved(results: Iterable[ResultFacts], kinds: Iterable[int]) -> list[Resu
         if result.inspection_id in of_these
         and result.state == ResultState.CURRENT
         and EFFECTS[ResultKind(result.kind)].renews
+        and not result.on_word
     ]
     return sorted(found, key=lambda result: (result.day, result.id))
 

@@ -24,6 +24,9 @@ class NewCorrection:
     form: CorrectionForm = CorrectionForm.WRITTEN
     rule_cited: str = ""
     clears_by: ClearsBy = ClearsBy.REVISIT
+    likely_min: int | None = None
+    photo_id: int | None = None
+    """picture of it as found"""
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,9 +47,17 @@ class NewFee:
     stops_visits: bool = False
 
 
+def fee_label(fee_id: int) -> str:
+    """What a fee is called among the changes of its permit."""
+    return f"Fee {fee_id}"
+
+
 @dataclass(frozen=True, slots=True)
 class VisitRecord:
-    """All that came out of one visit; saved wholly or not at all."""
+    """All that came out of one visit; saved wholly or not at all. `replaced`: this visit had another result of that
+    surface, which was mistyped; `second`: it was said at another visit of the same day; `seen`: corrections of before
+    that the inspector found in order.
+    """
 
     day: date
     results: tuple[NewResult, ...] = ()
@@ -56,6 +67,19 @@ class VisitRecord:
     evidence: Evidence = Evidence.MY_NOTE
     photo_id: int | None = None
     note: str = ""
+    signed_by: str = ""
+    replaced: tuple[NewResult, ...] = ()
+    second: tuple[NewResult, ...] = ()
+    seen: tuple[int, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class AttachedPaper:
+    """A picture of a card, notice, slip or letter, and the role of who signed it."""
+
+    evidence: Evidence
+    photo_id: int
+    signed_by: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,6 +93,7 @@ class NotLookedAt:
     fee: NewFee | None = None
     evidence: Evidence = Evidence.MY_NOTE
     photo_id: int | None = None
+    signed_by: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -202,3 +227,16 @@ class InspectionForm:
     """which self-check list it uses"""
     who_there: str = ""
     """who must be on site"""
+
+
+@dataclass(frozen=True, slots=True)
+class NewAdvice:
+    """Something said, as typed: by which role, about which place, and what it was used for. No names."""
+
+    day: date
+    who: str
+    words: str
+    form: str
+    inspection_id: int | None = None
+    surface_id: int | None = None
+    used_for: str = ""

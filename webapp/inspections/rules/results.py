@@ -2,7 +2,8 @@
 
 A result without a surface is about the whole building. Of several current ones the newest visit day counts, of one day
 the one recorded last (`rules.order`). "Not looked at" says nothing and so takes nothing back. What was said before a
-change that made it owed anew counts no more and stays readable.
+change that made it owed anew counts no more and stays readable. A pass that a hired trade passed on frees nothing until
+its card or report is attached; a fail that was passed on holds at once.
 """
 
 from collections.abc import Collection, Iterable, Mapping, Sequence
@@ -11,7 +12,7 @@ from datetime import date
 
 from webapp.inspections.rules.corrections import is_cleared
 from webapp.inspections.rules.facts import CorrectionFacts, InspectionFacts, ResultFacts
-from webapp.inspections.rules.kinds import Evidence, ResultKind, ResultState
+from webapp.inspections.rules.kinds import ClearsBy, Evidence, ResultKind, ResultState
 from webapp.inspections.rules.order import place_in_order
 from webapp.values.dates import show_date
 from webapp.values.own_words import own
@@ -54,6 +55,8 @@ class Standing:
     visit_id: int | None = None
     photo: str = ""
     owed: tuple[CorrectionFacts, ...] = ()
+    word: ResultFacts | None = None
+    """a pass somebody passed on, said after all else and waiting for its card or report"""
     before: ResultFacts | None = None
     """what was said last before a change made it owed anew: history"""
 
@@ -61,19 +64,53 @@ class Standing:
 NOT_YET = Standing("not looked at yet")
 
 
-def evidence_words(evidence: str, photo: str) -> str:
+def evidence_words(result: ResultFacts) -> str:
     """What a result rests on: "my note" until a picture of the paper is attached, whatever was ticked."""
-    if photo and evidence != Evidence.MY_NOTE:
-        return evidence
+    if result.on_word:
+        return Evidence.THEIR_WORD.value
+    if result.has_paper and result.evidence != Evidence.MY_NOTE:
+        return result.evidence
     return Evidence.MY_NOTE.value
+
+
+def said_by(result: ResultFacts) -> str:
+    """Who said so and on what: "the inspector, card signed", "the electrician’s word", "my note"."""
+    if result.on_word:
+        return f"the {result.signed_by}’s word" if result.signed_by else Evidence.THEIR_WORD.value
+    paper = evidence_words(result)
+    return paper if paper == Evidence.MY_NOTE else f"the {result.signed_by or 'inspector'}, {paper}"
+
+
+def frees(result: ResultFacts) -> bool:
+    return EFFECTS[ResultKind(result.kind)].frees and not result.on_word
+
+
+def waits_for_paper(result: ResultFacts) -> bool:
+    """A pass by word of mouth."""
+    return EFFECTS[ResultKind(result.kind)].frees and result.on_word
 
 
 def current_result(results: Sequence[ResultFacts], surface_id: int | None) -> ResultFacts | None:
     """The one result of one inspection that counts for a surface, or for the whole building when None."""
     order = place_in_order(results)
-    counting = [result for result in _about(results, surface_id) if result.counts_of(surface_id)]
+    counting = [result for result in _counting(results, surface_id) if not waits_for_paper(result)]
     said = [result for result in counting if result.kind != ResultKind.NOT_LOOKED_AT]
     return max(said or counting, key=lambda result: order[result.id], default=None)
+
+
+def _counting(results: Sequence[ResultFacts], surface_id: int | None) -> list[ResultFacts]:
+    return [result for result in _about(results, surface_id) if result.counts_of(surface_id)]
+
+
+def newest_word(results: Sequence[ResultFacts], surface_id: int | None) -> ResultFacts | None:
+    """The pass by word that was said after what counts, if it is not what counts by itself."""
+    order = place_in_order(results)
+    counts = current_result(results, surface_id)
+    words = [one for one in _counting(results, surface_id) if waits_for_paper(one)]
+    newest = max(words, key=lambda one: order[one.id], default=None)
+    if newest is None or (counts is not None and (frees(counts) or order[counts.id] > order[newest.id])):
+        return None
+    return newest
 
 
 def _about(results: Iterable[ResultFacts], surface_id: int | None) -> list[ResultFacts]:
@@ -95,18 +132,27 @@ def standing(
         for correction in corrections
         if (surface_id is None or correction.surface_id in {surface_id, None}) and not is_cleared(correction, results)
     )
-    result = current_result(results, surface_id)
+    result, word = current_result(results, surface_id), newest_word(results, surface_id)
+    if word is not None:
+        return Standing(
+            words=f"{ResultKind(word.kind).value} by word, no card or report yet",
+            by=said_by(word),
+            day=word.day,
+            result_id=word.id,
+            visit_id=word.visit_id,
+            owed=owed,
+            word=word,
+        )
     if result is None:
         before = _before_a_change(results, surface_id)
         words = f"owed anew: {before.kind} {show_date(before.day)}, before a change" if before else NOT_YET.words
         return Standing(words, owed=owed, before=before)
     kind = ResultKind(result.kind)
-    paper = evidence_words(result.evidence, result.photo)
     return Standing(
-        passed=EFFECTS[kind].frees,
+        passed=frees(result),
         kind=kind,
         words=kind.value,
-        by=paper if paper == Evidence.MY_NOTE else f"the inspector, {paper}",
+        by=said_by(result),
         day=result.day,
         part=result.part,
         result_id=result.id,
@@ -149,6 +195,8 @@ def _none_passed(by_place: Mapping[str, Standing]) -> str:
         if kind in kinds:
             named = [name for name, found in by_place.items() if found.kind == kind]
             return _sentence(kind.value) if kinds == {kind} else f"{_sentence(kind.value)}: {join_words(named)}"
+    if words := [name for name, found in by_place.items() if found.word]:
+        return f"Passed by word, no card or report yet: {join_words(words)}"
     return _sentence(NOT_YET.words)
 
 
@@ -164,3 +212,15 @@ def replaces(results: Iterable[ResultFacts], result_id: int) -> ResultFacts | No
 def still_owed(inspection: InspectionFacts, found: Mapping[int | None, Standing]) -> Collection[int | None]:
     """The places a next visit has to look at: what did not pass. Corrections that clear by a re-visit keep it owed."""
     return [place for place in inspection.places if not found[place].passed]
+
+
+def to_show(
+    inspection: InspectionFacts, results: Iterable[ResultFacts], corrections: Iterable[CorrectionFacts]
+) -> tuple[CorrectionFacts, ...]:
+    """What the inspector wants to see again at the next visit, and nothing else."""
+    own = [result for result in results if result.inspection_id == inspection.id]
+    return tuple(
+        one
+        for one in corrections
+        if one.inspection_id == inspection.id and one.clears_by == ClearsBy.REVISIT and not is_cleared(one, own)
+    )

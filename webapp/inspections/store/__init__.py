@@ -1,7 +1,10 @@
 """Reading permits, inspections and what came of them."""
 
+from webapp.inspections.store.advice import get_advice, list_advice, list_advice_changes
 from webapp.inspections.store.calendar import current_key, find_key, permit_changes, seed_of, visit_moves
 from webapp.inspections.store.changes import (
+    list_all_correction_changes,
+    list_all_visit_changes,
     list_correction_changes,
     list_inspection_changes,
     list_permit_changes,
@@ -41,6 +44,7 @@ __all__ = [
     "asks",
     "current_key",
     "find_key",
+    "get_advice",
     "get_asked",
     "get_correction",
     "get_extension",
@@ -53,6 +57,10 @@ __all__ = [
     "get_result",
     "get_visit",
     "last_correction_number",
+    "list_advice",
+    "list_advice_changes",
+    "list_all_correction_changes",
+    "list_all_visit_changes",
     "list_asked",
     "list_closed_days",
     "list_correction_changes",

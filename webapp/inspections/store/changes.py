@@ -1,12 +1,13 @@
 """What permits, inspections, visits and corrections were said to be before, oldest first."""
 
+from datetime import date
 from typing import Any
 
 from sqlalchemy import Select, select
 from sqlmodel import Session, col
 
 from webapp.core.database import rows
-from webapp.inspections.models import CorrectionChange, InspectionChange, PermitChange, VisitChange
+from webapp.inspections.models import Correction, CorrectionChange, InspectionChange, PermitChange, Visit, VisitChange
 from webapp.inspections.rules.facts import ChangeFacts
 from webapp.inspections.store.lists import columns
 
@@ -33,6 +34,28 @@ def list_correction_changes(session: Session, correction_id: int) -> tuple[Chang
     chosen = select(*columns(CorrectionChange, "on_day", "was", "became", "why", "at")).where(of_it)
     found = rows(session, chosen.order_by(col(CorrectionChange.id)))
     return tuple(ChangeFacts(row[0].isoformat(), *row[1:]) for row in found)
+
+
+def list_all_visit_changes(session: Session, build_id: int) -> tuple[tuple[int, ChangeFacts], ...]:
+    """Of every visit of a build: its id and what it said before."""
+    chosen = (
+        select(*columns(VisitChange, "visit_id", "field", "was", "became", "why", "at"))
+        .join(Visit, col(Visit.id) == col(VisitChange.visit_id))
+        .where(col(Visit.build_id) == build_id)
+        .order_by(col(VisitChange.id))
+    )
+    return tuple((row[0], ChangeFacts(*row[1:])) for row in rows(session, chosen))
+
+
+def list_all_correction_changes(session: Session, build_id: int) -> tuple[tuple[int, date, ChangeFacts], ...]:
+    """Of every correction of a build: its id, the day it is about, and what it said before."""
+    chosen = (
+        select(*columns(CorrectionChange, "correction_id", "on_day", "was", "became", "why", "at"))
+        .join(Correction, col(Correction.id) == col(CorrectionChange.correction_id))
+        .where(col(Correction.build_id) == build_id)
+        .order_by(col(CorrectionChange.id))
+    )
+    return tuple((row[0], row[1], ChangeFacts("", *row[2:])) for row in rows(session, chosen))
 
 
 def _changes(session: Session, chosen: Select[Any]) -> tuple[ChangeFacts, ...]:

@@ -149,7 +149,7 @@ def _results(session: Session, *where: Where) -> tuple[ResultFacts, ...]:
     letter = aliased(Photo)
     pictures = [func.coalesce(*columns(table, "sha256"), "") for table in (Photo, letter)]
     chosen: Select[Any] = (
-        select(*columns(Result, *_RESULT), *pictures)
+        select(*columns(Result, *_RESULT), *pictures, *columns(Result, "signed_by", "hired_id", "paper_id"))
         .join(Visit, col(Visit.id) == col(Result.visit_id))
         .outerjoin(Photo, col(Photo.id) == col(Result.photo_id))
         .outerjoin(letter, col(letter.id) == col(Result.changed_photo_id))
@@ -205,6 +205,7 @@ def _corrections(session: Session, *where: Where) -> tuple[CorrectionFacts, ...]
             *columns(Correction, "surface_id", "item_id", *_CORRECTION),
             func.coalesce(*columns(before, "sha256"), ""),
             func.coalesce(*columns(after, "sha256"), ""),
+            *columns(Correction, "x_nm", "y_nm", "likely_min", "before_photo_id", "after_photo_id"),
         )
         .join(Result, col(Result.id) == col(Correction.result_id))
         .outerjoin(before, col(before.id) == col(Correction.before_photo_id))

@@ -16,6 +16,7 @@ SHEETS = (
     ("V1", own("Permits"), "/permits"),
     ("V2", own("Inspections"), "/inspections"),
     ("V3", "Changes", "/changes"),
+    ("V4", "To put right", "/to-put-right"),
     ("M2", "Spend", "/spend"),
     ("F1", "Footage", "/footage"),
     ("F2", "Episodes", "/episodes"),
@@ -23,5 +24,10 @@ SHEETS = (
 )
 """number, name, path below the build"""
 
-ELSEWHERE = (("G7", "Builds", "/builds"), ("G5", "Settings", "/settings"), ("H2", "Copies", "/copies"))
+ELSEWHERE = (
+    ("G7", "Builds", "/builds"),
+    ("G5", "Settings", "/settings"),
+    ("G6", "Phone", "/phone"),
+    ("H2", "Copies", "/copies"),
+)
 """sheets that belong to the whole installation, not to one build"""

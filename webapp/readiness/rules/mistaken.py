@@ -4,8 +4,8 @@ from collections.abc import Iterable
 from datetime import date, datetime
 
 from webapp.inspections.rules.facts import ResultFacts
-from webapp.inspections.rules.kinds import ResultKind, ResultState
-from webapp.inspections.rules.results import EFFECTS
+from webapp.inspections.rules.kinds import ResultState
+from webapp.inspections.rules.results import frees
 from webapp.readiness.rules.letting import AUTHORITY_SAYS
 
 
@@ -25,7 +25,7 @@ def spoken_since(written_at: datetime, surface_id: int, results: Iterable[Result
         for one in results
         if one.surface_id == surface_id
         and one.state == ResultState.CURRENT
-        and EFFECTS[ResultKind(one.kind)].frees
+        and frees(one)
         and one.recorded_at > written_at
     )
     return min(named, key=lambda one: one.recorded_at, default=None)

@@ -10,6 +10,7 @@ from webapp.core.database import remembered
 from webapp.inspections.rules.corrections import clearing, clears_in_short
 from webapp.inspections.rules.facts import CorrectionFacts, InspectionFacts, VisitFacts
 from webapp.inspections.rules.kinds import ClearsBy, CorrectionState, Outcome, ResultKind
+from webapp.inspections.rules.results import Standing
 from webapp.plan.rules.kinds import TaskState, Weather, Who
 from webapp.plan.store import BuildFacts, TaskFacts
 from webapp.readiness.rules import keys
@@ -139,7 +140,7 @@ def inspection_nodes(record: Record, base: str, today: date) -> Iterator[Node]:
                 settled_on=found.day if passed else (let_go.on_day if let_go else None),
                 waits_for=waits_for,
                 detail=detail,
-                href=f"{base}/inspections/{inspection.code}",
+                href=_settled_at(found, f"{base}/results", f"{base}/inspections/{inspection.code}"),
                 until=until,
                 surface_ids=(place,) if place else (),
                 rank=rank,
@@ -170,6 +171,11 @@ def unseen_nodes(record: Record, base: str, today: date) -> Iterator[Node]:
             )
 
 
+def _settled_at(found: Standing, results: str, sheet: str) -> str:
+    """Where a pass by word gets its card or report, else the sheet of the inspection."""
+    return f"{results}/{found.word.id}?do=paper" if found.word else sheet
+
+
 def next_visit(record: Record, inspection_id: int) -> VisitFacts | None:
     """The visit that is planned or asked for, if any: the earliest one not held yet."""
     ahead = {Outcome.PLANNED, Outcome.ASKED}
@@ -189,6 +195,9 @@ def _visit_waits(
     again = (
         " again" if found.passed or found.before or found.kind in {ResultKind.FAILED, ResultKind.PART_PASSED} else ""
     )
+    if found.word:
+        said = f"{found.words[:1].upper()}{found.words[1:]}"
+        return WaitsFor.HIRED, None, f"{said}, {show_day(found.word.day, today)}.", f"Card or report: {title}"
     visit = next_visit(record, inspection.id)
     if visit is None or visit.outcome == Outcome.PLANNED:
         planned = f" Planned for {show_day(visit.day, today)}, not asked for yet." if visit and visit.day else ""
@@ -215,6 +224,7 @@ def correction_nodes(record: Record, base: str, today: date) -> Iterator[Node]:
             waits_for=_correction_waits(one),
             detail=f"Correction, {show_short_day(results[one.result_id].day, today)}.{said} {clears_in_short(one)}",
             href=f"{base}/corrections/{one.id}",
+            minutes=one.likely_min,
             surface_ids=(one.surface_id,) if one.surface_id else (),
             rank=one.number,
         )
