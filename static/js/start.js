@@ -5,6 +5,7 @@ const BEHAVIOURS = new Map([
   ["camera", () => import("./camera.js")],
   ["drawing", () => import("./drawing.js")],
   ["log", () => import("./log.js")],
+  ["order", () => import("./order.js")],
   ["pin", () => import("./pin.js")],
   ["shoot", () => import("./shoot.js")],
   ["sender", () => import("./sender.js")],

@@ -30,3 +30,15 @@ def test_once_it_is_there_the_visit_can_be_asked_for(client, database, build):
     told = roots(client, f"task={ground.tasks['Board, C']}")
     assert "A strap" not in told
     assert "Ask for the visit: Framing, C again" in told
+
+
+def test_it_comes_back_on_the_sheet_before_the_next_framing_visit(client, database, build):
+    with database.writing() as session:
+        ground = lay_out(session, build, asked_for="IFRM")
+    sent = {"day": "2026-05-15", **said(ground, C="failed"), "asked": "A strap over the ridge tie"}
+    saved(client.post(f"{BASE}/visits/{ground.asked['IFRM']}/result", data=sent))
+    saved(client.post(f"{BASE}/inspections/IFRM/visits", data={"day": "2026-05-20"}))
+    page = words(client.get(f"{BASE}/visits/2/ready"), ".points .asked")
+    assert page.startswith("A strap over the ridge tie Asked by inspector")
+    other = words(client.get(f"{BASE}/inspections/IREL/check"))
+    assert "strap" not in other

@@ -36,12 +36,14 @@ def days(request: Request, session: Reading, here: ThisBuild, before: str = "") 
 
 
 @router.get("/workdays/log")
-def log(request: Request, session: Reading, here: ThisBuild, surface: str = "", task: str = "") -> Response:
+def log(
+    request: Request, session: Reading, here: ThisBuild, surface: str = "", task: str = "", lost: str = ""
+) -> Response:
     surface = surface or request.cookies.get(SURFACE_COOKIE, "")
 
     def page() -> pages.FormPage:
         asked = store.ask(session, here.build, here.today)
-        return pages.form_page(session, here, pages.log_start(here, asked, surface, task))
+        return pages.form_page(session, here, pages.log_start(here, asked, surface, task, lost))
 
     return render_kept(request, session, (here, surface), "workdays/form.html", page)
 

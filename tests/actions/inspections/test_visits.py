@@ -83,9 +83,8 @@ def test_a_short_name_is_there_once(session, rough):
 
 def test_the_order_is_the_builders(session, rough):
     build, permit, first = rough
-    actions.add_inspection(session, build.row_id, InspectionForm(permit.row_id, "FRM", "Framing"))
-    actions.move_inspection(session, build.row_id, "FRM", up=True)
-    actions.move_inspection(session, build.row_id, "FRM", up=True)
+    second = actions.add_inspection(session, build.row_id, InspectionForm(permit.row_id, "FRM", "Framing"))
+    actions.order_inspections(session, (second.row_id, first.row_id))
     assert [each.code for each in store.list_inspections(session, build.row_id)] == ["FRM", first.code]
 
 

@@ -34,15 +34,14 @@ def test_a_new_build_is_empty(session):
 
 def test_phases_stand_in_the_order_they_are_moved_to(session, build):
     one, two, three = (actions.add_phase(session, build.row_id, title) for title in ("One", "Two", "Three"))
-    actions.move_phase(session, build.row_id, three.row_id, -1)
-    actions.move_phase(session, build.row_id, one.row_id, -1)
+    actions.order_phases(session, build.row_id, (one.row_id, three.row_id, two.row_id))
     assert [phase.title for phase in store.list_phases(session, build.row_id)] == ["One", "Three", "Two"]
     assert [phase.position for phase in (one, three, two)] == [1, 2, 3]
 
 
 def test_positions_that_were_equal_are_put_right_by_a_move(session, build):
     made = [builders.a_phase(session, build, title, position=1) for title in ("One", "Two", "Three")]
-    actions.move_phase(session, build.row_id, made[0].row_id, 1)
+    actions.order_phases(session, build.row_id, (made[1].row_id, made[0].row_id, made[2].row_id))
     assert [phase.title for phase in store.list_phases(session, build.row_id)] == ["Two", "One", "Three"]
 
 
@@ -51,10 +50,10 @@ def test_a_moved_task_says_what_it_now_stands_before(session, build):
     duct = actions.add_task(session, build.row_id, phase.row_id, DUCT)
     board = actions.add_task(session, build.row_id, phase.row_id, PlannedTask("Ceiling board", "board"))
     actions.add_need(session, store.list_builds(session)[0], TypedNeed(board.row_id, duct.row_id))
-    broken = actions.move_task(session, build.row_id, board.row_id, -1)
+    broken = actions.order_tasks(session, build.row_id, phase.row_id, (board.row_id, duct.row_id))
     assert broken == (("Ceiling board", "Extractor duct"),)
     assert titles(session, phase) == ["Ceiling board", "Extractor duct"]
-    assert actions.move_task(session, build.row_id, board.row_id, 1) == ()
+    assert actions.order_tasks(session, build.row_id, phase.row_id, (duct.row_id, board.row_id)) == ()
 
 
 def test_a_task_changed_to_another_phase_goes_to_its_end(session, build):
@@ -72,7 +71,5 @@ def test_a_phase_or_task_of_another_build_is_not_there(session, build):
     phase = builders.a_phase(session, other)
     with pytest.raises(NotFound):
         actions.add_task(session, build.row_id, phase.row_id, DUCT)
-    with pytest.raises(NotFound):
-        actions.move_task(session, build.row_id, builders.a_task(session, phase).row_id, 1)
     with pytest.raises(NotFound):
         actions.edit_phase(session, build.row_id, phase.row_id, "Mine", "")

@@ -43,6 +43,7 @@ def load(database: Database, settings: Settings, today: date) -> str:
         ensure_demo_owner(session)
         book = Book(session, content, _write_build(session, content))
         planning.write_plan(book)
+        planning.write_booked(book)
         placing.write_places(book)
         placing.write_questions(book)
         visiting.write_permits(book)

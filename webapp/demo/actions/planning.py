@@ -5,7 +5,7 @@ from datetime import date, time
 from webapp.demo.actions.book import EVENING, MORNING, WHOLE, Book, moment
 from webapp.demo.rules import plan_rows
 from webapp.demo.rules.owing import needs_kept
-from webapp.plan.models import Need, Phase, Task, TaskChange
+from webapp.plan.models import Booked, Need, Phase, Task, TaskChange
 from webapp.plan.rules.kinds import NeedKind, TaskState
 
 _STATES = {"done": TaskState.DONE, "started": TaskState.UNDER_WAY, "open": TaskState.NOT_STARTED}
@@ -44,6 +44,22 @@ def _task(book: Book, row: plan_rows.Task, position: int) -> Task:
         started_on=row.first_day,
         done_on=row.last_day if row.state == "done" else None,
     )
+
+
+def write_booked(book: Book) -> None:
+    """What comes on a day: helpers, a hired hand, a rented lift."""
+    for row in book.content.booked:
+        coming = Booked(
+            build_id=book.build.id,
+            task_id=book.id("task", row.task),
+            what=row.what,
+            day=row.day,
+            window=row.window,
+            cancel_by=row.cancel_by,
+            cancel_days=row.cancel_days,
+            note=row.note,
+        )
+        book.add(coming)
 
 
 def _write_moves(book: Book, row: plan_rows.Task) -> None:

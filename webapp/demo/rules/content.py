@@ -25,6 +25,7 @@ class Content:
     results: tuple[plan_rows.Result, ...]
     corrections: tuple[plan_rows.Correction, ...]
     questions: tuple[plan_rows.Question, ...]
+    booked: tuple[plan_rows.Coming, ...]
     calendar: tuple[plan_rows.CalendarLine, ...]
     surfaces: tuple[place_rows.Surface, ...]
     openings: tuple[place_rows.Opening, ...]

@@ -162,6 +162,20 @@ class Correction:
 
 
 @dataclass(frozen=True)
+class Coming:
+    """Something booked for a day, for a task."""
+
+    id: Words
+    task: Words
+    what: Words
+    day: Day
+    window: Words
+    cancel_by: Words
+    cancel_days: Whole
+    note: Words
+
+
+@dataclass(frozen=True)
 class Question:
     """An open or settled question about a place."""
 

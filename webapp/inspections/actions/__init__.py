@@ -20,7 +20,7 @@ from webapp.inspections.actions.lists import (
     asked_item_done,
     drop_asked_item,
     edit_inspection,
-    move_inspection,
+    order_inspections,
 )
 from webapp.inspections.actions.offices import add_closed_day, add_office, drop_closed_day, edit_office
 from webapp.inspections.actions.permits import add_permit, edit_permit
@@ -59,10 +59,10 @@ __all__ = [
     "end_advice",
     "end_calendar_keys",
     "make_calendar_key",
-    "move_inspection",
     "move_thing",
     "move_visit",
     "not_ready",
+    "order_inspections",
     "pay_fee",
     "place_correction",
     "record_change",

@@ -38,6 +38,8 @@ _INSPECTION_LABELS = {
     "source": "Where this is from",
     "holds_cover": "Its surfaces stay open until it passed",
     "renews_permit": "A pass starts the permit’s clock anew",
+    "trade": "Self-check list",
+    "who_there": "Who must be there",
 }
 
 
@@ -128,20 +130,11 @@ def _look_at(session: Session, inspection_id: int, surface_ids: tuple[int, ...])
     session.flush()
 
 
-def move_inspection(session: Session, build_id: int, code: str, up: bool) -> None:
-    """One place up or down in the order used here. At the end of the list it stays where it is."""
-    order = list(store.list_inspections(session, build_id))
-    place = next(
-        index for index, each in enumerate(order) if each.id == store.get_inspection(session, build_id, code).id
-    )
-    other = place - 1 if up else place + 1
-    if not 0 <= other < len(order):
-        return
-    order[place], order[other] = order[other], order[place]
-    for position, each in enumerate(order, 1):
-        inspection = session.get_one(Inspection, each.id)
-        inspection.position = position
-        session.add(inspection)
+def order_inspections(session: Session, order: Iterable[int]) -> None:
+    """All inspections of a build in a new order. Whether it breaks a hold point is asked by readiness."""
+    for position, number in enumerate(order, 1):
+        session.get_one(Inspection, number).position = position
+    session.flush()
 
 
 def add_asked_item(

@@ -60,8 +60,10 @@ def book_visit(
     window: str = "",
     note: str = "",
     base: str = "",
+    **more: str | bool,
 ) -> Visit:
-    """A visit, planned or asked for. `base` is the build's path, so that a refusal leads to the fee.
+    """A visit, planned or asked for. `base` is the build's path, so that a refusal leads to the fee; `more` are the
+    columns of MORE.
 
     Raises RuleBroken while an unpaid fee keeps the visits of its permit from being asked for.
     """
@@ -76,6 +78,8 @@ def book_visit(
         note=note,
         outcome=(Outcome.ASKED if asked_on else Outcome.PLANNED).value,
     )
+    for name in MORE.keys() & more.keys():
+        setattr(visit, name, more[name])
     session.add(visit)
     session.flush()
     return visit
@@ -98,8 +102,9 @@ def move_visit(
     window: str,
     why: str = "",
     base: str = "",
+    **more: str | bool,
 ) -> None:
-    """Another day, window, or now asked for. What was booked before stays readable."""
+    """Another day, window, or now asked for; `more` as for a new one. What was booked before stays readable."""
     before, visit = _ahead(session, build_id, visit_id)
     if asked_on is not None and before.asked_on is None:
         _may_ask(session, build_id, before.inspection_id, base)
@@ -108,7 +113,17 @@ def move_visit(
     note_change(session, visit_id, "window", before.window or "none", window or "none", why)
     note_change(session, visit_id, "asked on", day_words(before.asked_on), day_words(asked_on), why)
     visit.day, visit.asked_on, visit.window, visit.outcome = day, asked_on, window, outcome
+    for name, value in more.items():
+        note_change(session, visit_id, MORE[name], _said(getattr(before, name)), _said(value), why)
+        setattr(visit, name, value)
     session.add(visit)
+
+
+MORE = {"who_there": "must be there", "asked_how": "asked how", "remote": "by video"}
+
+
+def _said(value: str | bool) -> str:
+    return ("yes" if value else "no") if isinstance(value, bool) else value or "none"
 
 
 def cancel_visit(session: Session, build_id: int, visit_id: int, reason: str) -> None:

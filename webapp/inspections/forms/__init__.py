@@ -1,6 +1,7 @@
 """What the forms of permits, inspections, visits, results and corrections send."""
 
 from webapp.inspections.forms.advice import advice_state, read_advice, read_ended
+from webapp.inspections.forms.booking import read_booking
 from webapp.inspections.forms.changing import (
     Ground,
     Where,
@@ -28,7 +29,7 @@ from webapp.inspections.forms.steps import (
     read_payment,
     read_step,
 )
-from webapp.inspections.forms.visits import read_booking, read_not_ready, read_right_day
+from webapp.inspections.forms.visits import read_not_ready, read_right_day
 
 __all__ = [
     "CorrectionWords",

@@ -4,6 +4,7 @@ from collections.abc import Mapping
 
 from webapp.core.forms import FormState, Reader, Submitted
 from webapp.inspections.forms.parts import code_of, hour
+from webapp.inspections.rules.checks import TRADES
 from webapp.inspections.rules.facts import InspectionFacts
 from webapp.inspections.rules.record import InspectionForm
 from webapp.values.own_words import own
@@ -23,6 +24,7 @@ def read_inspection(
     code = code_of(read, name)
     must_be_ready, who = read.text("must_be_ready"), read.text("who", most=80) or "inspector"
     before_what, source = read.text("before_what", most=120), read.text("source", most=120) or "my guess"
+    trade, who_there = read.one_of("trade", ("", *TRADES)), read.text("who_there", most=120)
     read.done()
     return InspectionForm(
         permit_id=permits[permit],
@@ -38,6 +40,8 @@ def read_inspection(
         source=source,
         holds_cover=read.flag("holds_cover"),
         renews_permit=read.flag("renews_permit"),
+        trade=trade,
+        who_there=who_there,
     )
 
 
@@ -57,5 +61,7 @@ def inspection_state(inspection: InspectionFacts | None) -> FormState:
         source=inspection.source,
         holds_cover="yes" if inspection.holds_cover else "",
         renews_permit="yes" if inspection.renews_permit else "",
+        trade=inspection.trade,
+        who_there=inspection.who_there,
     )
     return FormState(dict(made.typed) | {"surfaces": tuple(map(str, inspection.surface_ids))})

@@ -1,6 +1,5 @@
 """The forms around a visit: booking it, its day, that nothing was looked at, a fee that follows."""
 
-from dataclasses import dataclass
 from datetime import date
 
 from webapp.core.forms import Reader, Submitted
@@ -12,14 +11,6 @@ from webapp.values.dates import parse_day, question_year
 from webapp.values.money import parse_money
 
 DAY_RIGHT = "The day is right"
-
-
-@dataclass(frozen=True, slots=True)
-class Booking:
-    day: date | None
-    asked_on: date | None
-    window: str
-    note: str
 
 
 def day_held(
@@ -39,20 +30,6 @@ def day_held(
         sentence, likely = question
         read.wrong("day", f"{sentence} If it is right, tick “{DAY_RIGHT}”.", likely)
     return day
-
-
-def read_booking(sent: Submitted, today: date) -> Booking:
-    """A visit to come, in days and words; without a day it is only owed."""
-    read = Reader(sent)
-    day = read.parsed("day", lambda text: parse_day(text, today))
-    asked_on = read.parsed("asked_on", lambda text: parse_day(text, today))
-    if asked_on is not None and asked_on > today:
-        read.wrong("asked_on", "This is the day on which you asked; leave it empty until you have.")
-    if day is not None and day < today:
-        read.wrong("day", "A visit to come is today or later. What was held is written down on its own sheet.")
-    booking = Booking(day, asked_on, read.text("window", most=40), read.text("note"))
-    read.done()
-    return booking
 
 
 def read_asked_besides(read: Reader) -> tuple[NewAsked, ...]:

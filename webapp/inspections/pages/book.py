@@ -75,6 +75,7 @@ class Book:
     """Everything, with the words pages need. `surfaces` in the builder's order."""
 
     base: str
+    build_id: int
     today: date
     permits: Mapping[int, PermitFacts]
     inspections: tuple[InspectionFacts, ...]
@@ -178,6 +179,7 @@ def read_book(session: Session, here: Here) -> Book:
     build_id = here.build.id
     return Book(
         base=here.base,
+        build_id=build_id,
         today=here.today,
         permits={each.id: each for each in store.list_permits(session, build_id)},
         inspections=store.list_inspections(session, build_id),

@@ -9,12 +9,16 @@ from webapp.core.forms import FormState
 from webapp.core.sheets import Sheet
 from webapp.inspections import forms, store
 from webapp.inspections.pages.advice import AdviceLine, advice_of
+from webapp.inspections.pages.asking import call_off_words
 from webapp.inspections.pages.book import Book, CorrectionLine, PlaceLine, VisitLine, read_book
+from webapp.inspections.rules.checks import TRADE_CHOICES
 from webapp.inspections.rules.facts import AskedFacts, ChangeFacts, InspectionFacts
 from webapp.inspections.rules.kinds import Evidence, Outcome
 from webapp.inspections.rules.results import to_show
 from webapp.inspections.rules.wording import weekday_words
 from webapp.plan.guard import Here
+from webapp.plan.rules.kinds import NeedKind
+from webapp.plan.store.booked import list_breaches
 from webapp.values.dates import show_date, show_long_day
 from webapp.values.own_words import own
 from webapp.values.words import join_words, plural
@@ -50,6 +54,8 @@ class InspectionsPage:
     new: str
     permits: str
     here: str
+    breaches: tuple[tuple[str, str, str], ...]
+    """hold points that the order breaks knowingly: what would be hidden, since when and why, where the work is"""
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,6 +107,7 @@ class InspectionFormPage:
     surfaces: Choices
     offices: Choices
     sources: Choices
+    trades: Choices
 
 
 def _line(book: Book, each: InspectionFacts) -> InspectionLine:
@@ -145,7 +152,25 @@ def inspections_page(session: Session, here: Here, ordering: bool = False) -> In
         new=f"{here.base}/inspections/new",
         permits=f"{here.base}/permits",
         here=f"{here.base}/inspections",
+        breaches=_breaches(session, book),
     )
+
+
+def _breaches(session: Session, book: Book) -> tuple[tuple[str, str, str], ...]:
+    """Those that stand: not mended, and what would be hidden has not passed meanwhile."""
+    kinds = {each.id: each for each in book.inspections}
+    lines = []
+    for one in list_breaches(session, book.build_id):
+        kind = kinds.get(one.needs_id)
+        if kind is None or one.ended_on is not None:
+            continue
+        found = book.standings(kind)
+        place = one.surface_id if one.surface_id in found else None
+        if not (place in found and found[place].passed):
+            href = f"tasks/{one.what_id}" if one.what_kind == NeedKind.TASK else f"inspections/{kind.code}"
+            said = f"Kept since {show_date(one.on_day)}: {one.why}"
+            lines.append((one.words, said, f"{book.base}/{href}"))
+    return tuple(lines)
 
 
 def asked_lines(book: Book, inspection_id: int) -> tuple[AskedLine, ...]:
@@ -202,7 +227,7 @@ def inspection_page(session: Session, here: Here, code: str, form: FormState | N
         again=bool(to_show(inspection, book.results, book.corrections)),
         base=here.base,
         here=f"{here.base}/inspections/{inspection.code}",
-        form=form or FormState.of(),
+        form=form or FormState.of(who_there=inspection.who_there),
     )
 
 
@@ -212,9 +237,13 @@ def _ask_words(book: Book, inspection: InspectionFacts) -> str:
     where = f" {terms.office} comes on {weekday_words(terms.visiting)}." if terms.office else ""
     rule = f"{plural(terms.notice_days, 'working day')} of notice, asked for by {terms.ask_hour}.{where}"
     visit = book.next_visit(inspection)
-    if visit is None or visit.day is None or visit.outcome != Outcome.PLANNED:
+    if visit is None or visit.day is None:
         return rule
-    return f"Ask by {show_long_day(terms.ask_by(visit.day))} {terms.ask_hour}. {rule}"
+    off = call_off_words(terms, visit.day, book.today)
+    off = f" {off}." if off else ""
+    if visit.outcome != Outcome.PLANNED:
+        return f"{rule}{off}"
+    return f"Ask by {show_long_day(terms.ask_by(visit.day))} {terms.ask_hour}. {rule}{off}"
 
 
 def inspection_form_page(
@@ -235,4 +264,5 @@ def inspection_form_page(
         surfaces=tuple((str(each.id), f"{each.code}, {each.name}") for each in book.surfaces.values()),
         offices=(("", "No office"), *((str(each.id), each.name) for each in book.offices.offices)),
         sources=tuple((source, source) for source in SOURCES),
+        trades=TRADE_CHOICES,
     )

@@ -139,7 +139,7 @@ def _to_show(book: Book, visit: VisitFacts, inspection: InspectionFacts) -> tupl
 def visit_page(
     session: Session, here: Here, visit_id: int, form: FormState | None = None, do: str = RESULT, rows: int = 1
 ) -> VisitPage:
-    """The visit with one of its forms: result, not-ready, move, cancel or day. Only one, as they share field names.
+    """The visit with one of its forms: result, not-ready or day. Only one, as they share field names.
 
     `rows`: how many corrections can be written down at the least.
     """
@@ -148,7 +148,7 @@ def visit_page(
     inspection = book.inspection(visit.inspection_id)
     places = _places(book, visit, inspection)
     photo = next((each.photo for each in book.results if each.visit_id == visit_id and each.photo), "")
-    state = form or _blank(visit, here.today, do)
+    state = form or _blank(visit, here.today)
     has_results = any(place.said for place in places)
     return VisitPage(
         sheet=here.sheet(f"V2-{inspection.position}", own("Inspections"), f"Record the result: {inspection.name}"),
@@ -197,7 +197,7 @@ def _does(visit: VisitFacts, do: str, has_results: bool) -> str:
     if visit.outcome == Outcome.CANCELLED:
         return ""
     ahead = visit.outcome in {Outcome.PLANNED, Outcome.ASKED}
-    possible = {"not-ready": not has_results, "move": ahead, "cancel": ahead, "day": not ahead}
+    possible = {"not-ready": not has_results, "day": not ahead}
     return do if possible.get(do) else RESULT
 
 
@@ -209,8 +209,8 @@ def _label(visit: VisitFacts) -> str:
     )
 
 
-def _blank(visit: VisitFacts, today: date, do: str) -> FormState:
-    ahead = do == "move" or (visit.day is not None and visit.day <= today)
+def _blank(visit: VisitFacts, today: date) -> FormState:
+    ahead = visit.day is not None and visit.day <= today
     day = visit.day if visit.day and ahead else today
     booked = {"asked_on": visit.asked_on.isoformat() if visit.asked_on else "", "window": visit.window}
     return FormState.of(day=day.isoformat(), evidence=Evidence.MY_NOTE.value, outcome="not ready", **booked)

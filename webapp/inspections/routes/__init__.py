@@ -13,25 +13,14 @@ from webapp.inspections.routes import (
     offices,
     packet,
     permits,
+    preparing,
     results,
+    starting,
     told,
     visits,
 )
 
 router = APIRouter(prefix="/builds/{build}")
-for part in (
-    permits,
-    extensions,
-    offices,
-    calendar,
-    inspections,
-    visits,
-    results,
-    corrections,
-    changes,
-    advice,
-    told,
-    hired,
-    packet,
-):
+lists = (permits, extensions, offices, calendar, starting, preparing)
+for part in (*lists, inspections, visits, results, corrections, changes, advice, told, hired, packet):
     router.include_router(part.router)

@@ -8,6 +8,8 @@ from webapp.core.dependencies import Reading, Sending, Writing
 from webapp.core.forms import BadForm, Submitted
 from webapp.core.rendering import go_to, render, render_kept
 from webapp.inspections import actions, forms, pages, store
+from webapp.inspections.pages.asking import asking_of
+from webapp.inspections.pages.book import read_book
 from webapp.inspections.pages.inspections import InspectionFormPage
 from webapp.inspections.rules.record import InspectionForm
 from webapp.plan.guard import ThisBuild
@@ -71,25 +73,29 @@ def edit_inspection(request: Request, session: Writing, here: ThisBuild, sent: S
     return go_to(f"{here.base}/inspections/{form.code}", say=say if changed else "Nothing was different.")
 
 
-@router.post("/inspections/{code}/move")
-def move_inspection(session: Writing, here: ThisBuild, sent: Sending, code: str) -> Response:
-    actions.move_inspection(session, here.build.id, code, up=sent.text("to") == "earlier")
-    return go_to(f"{here.base}/inspections?order=1#{code}")
-
-
 @router.post("/inspections/{code}/visits")
 def book_visit(request: Request, session: Writing, here: ThisBuild, sent: Sending, code: str) -> Response:
     saving = once.saving(session, sent)
     if saving.before:
         return go_to(saving.before)
-    inspection_id = store.get_inspection(session, here.build.id, code).id
+    inspection = store.get_inspection(session, here.build.id, code)
     try:
-        new = forms.read_booking(sent, here.today)
+        new = forms.read_booking(sent, here.today, asking_of(read_book(session, here), inspection))
     except BadForm as bad:
         page = pages.inspection_page(session, here, code, bad.state)
         return render(request, "inspections/inspection.html", page, status=422)
     actions.book_visit(
-        session, here.build.id, inspection_id, new.day, new.asked_on, new.window, new.note, base=here.base
+        session,
+        here.build.id,
+        inspection.id,
+        new.day,
+        new.asked_on,
+        new.window,
+        new.note,
+        base=here.base,
+        who_there=new.who_there,
+        asked_how=new.asked_how,
+        remote=new.remote,
     )
     answer = f"{here.base}/inspections/{code}"
     return go_to(saving.remember(answer), say="The visit is on the list.")

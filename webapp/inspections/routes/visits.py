@@ -7,7 +7,7 @@ from webapp.core import once
 from webapp.core.dependencies import Config, Reading, Sending, Writing
 from webapp.core.forms import BadForm
 from webapp.core.rendering import go_to, render
-from webapp.inspections import actions, forms, pages, store
+from webapp.inspections import actions, forms, pages
 from webapp.photos.actions import keeping
 from webapp.plan.guard import ThisBuild
 from webapp.values.own_words import own
@@ -64,26 +64,6 @@ def not_ready(
     return go_to(
         saving.remember(answer), say="Nothing was looked at: neither passed nor failed. The visit is still owed."
     )
-
-
-@router.post("/move")
-def move_visit(request: Request, session: Writing, here: ThisBuild, sent: Sending, visit_id: int) -> Response:
-    try:
-        new = forms.read_booking(sent, here.today)
-    except BadForm as bad:
-        page = pages.visit_page(session, here, visit_id, bad.state, "move")
-        return render(request, "inspections/visit.html", page, status=422)
-    why = sent.text("why")[:400]
-    actions.move_visit(session, here.build.id, visit_id, new.day, new.asked_on, new.window, why, base=here.base)
-    return go_to(f"{here.base}/visits/{visit_id}", say="Moved. The day it was booked for before is kept below.")
-
-
-@router.post("/cancel")
-def cancel_visit(session: Writing, here: ThisBuild, sent: Sending, visit_id: int) -> Response:
-    actions.cancel_visit(session, here.build.id, visit_id, sent.text("reason")[:400])
-    visit = store.get_visit(session, here.build.id, visit_id)
-    code = store.get_inspection_by_id(session, here.build.id, visit.inspection_id).code
-    return go_to(f"{here.base}/inspections/{code}", say="Called off. Tell the office too, if you have not yet.")
 
 
 @router.post("/day")

@@ -50,6 +50,10 @@ class InspectionFacts:
     source: str
     holds_cover: bool
     renews_permit: bool
+    trade: str = ""
+    """which self-check list it uses"""
+    who_there: str = ""
+    """who must be on site"""
     surface_ids: tuple[int, ...] = ()
 
     @property
@@ -68,6 +72,10 @@ class VisitFacts:
     outcome: str
     reason: str
     note: str
+    remote: bool = False
+    """by video"""
+    who_there: str = ""
+    asked_how: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -223,6 +223,10 @@ class InspectionForm:
     source: str = "my guess"
     holds_cover: bool = True
     renews_permit: bool = True
+    trade: str = ""
+    """which self-check list it uses"""
+    who_there: str = ""
+    """who must be on site"""
 
 
 @dataclass(frozen=True, slots=True)

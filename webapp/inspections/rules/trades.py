@@ -27,6 +27,10 @@ _WORK: Mapping[str, tuple[str, ...]] = {
 }
 
 
+SERVICES = tuple(_WORDS)
+"""what a trade's work is for"""
+
+
 def looks_at(inspection: str, service: str) -> bool:
     """Whether an inspection of this name is of the trade of a service."""
     return any(word in inspection.casefold() for word in _WORDS.get(service, ()))

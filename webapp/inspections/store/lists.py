@@ -57,6 +57,8 @@ _INSPECTION = (
     "source",
     "holds_cover",
     "renews_permit",
+    "trade",
+    "who_there",
 )
 
 
@@ -94,7 +96,19 @@ def get_inspection_by_id(session: Session, build_id: int, inspection_id: int) ->
 
 
 def _visits(session: Session, *where: Where) -> tuple[VisitFacts, ...]:
-    names = ("id", "inspection_id", "asked_on", "day", "window", "outcome", "reason", "note")
+    names = (
+        "id",
+        "inspection_id",
+        "asked_on",
+        "day",
+        "window",
+        "outcome",
+        "reason",
+        "note",
+        "remote",
+        "who_there",
+        "asked_how",
+    )
     order = (col(Visit.day).is_(None), col(Visit.day), col(Visit.id))
     return tuple(
         VisitFacts(*row) for row in rows(session, select(*columns(Visit, *names)).where(*where).order_by(*order))

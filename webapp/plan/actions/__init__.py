@@ -12,8 +12,8 @@ from webapp.plan.actions.writing import (
     add_task,
     edit_phase,
     edit_task,
-    move_phase,
-    move_task,
+    order_phases,
+    order_tasks,
 )
 
 __all__ = [
@@ -30,9 +30,9 @@ __all__ = [
     "edit_phase",
     "edit_task",
     "finish",
-    "move_phase",
-    "move_task",
     "note_surfaces",
+    "order_phases",
+    "order_tasks",
     "put_on_lot",
     "reopen_task",
     "say_own_words",

@@ -9,7 +9,7 @@ from webapp.plan import store
 from webapp.plan.actions.lots import lot_of
 from webapp.plan.models import Build, Phase, Task
 from webapp.plan.rules.kinds import LengthUnit, Weather, Who
-from webapp.plan.rules.moves import shifted, too_early
+from webapp.plan.rules.moves import too_early
 from webapp.values.errors import NotFound
 from webapp.values.words import plain_slug
 
@@ -74,11 +74,9 @@ def edit_phase(session: Session, build_id: int, phase_id: int, title: str, purpo
     phase.title, phase.purpose = title, purpose
 
 
-def move_phase(session: Session, build_id: int, phase_id: int, by: int) -> None:
-    """One place earlier (-1) or later (1)."""
-    _phase(session, build_id, phase_id)
-    order = store.phase_order(session, build_id)
-    _put_in_order(session, Phase, order, shifted(tuple(number for number, _ in order), phase_id, by))
+def order_phases(session: Session, build_id: int, order: tuple[int, ...]) -> None:
+    """All phases of the build in a new order. Whether it hides something unseen is asked by readiness."""
+    _put_in_order(session, Phase, store.phase_order(session, build_id), order)
 
 
 def add_task(session: Session, build_id: int, phase_id: int, planned: PlannedTask) -> Task:
@@ -101,17 +99,15 @@ def edit_task(session: Session, build_id: int, task_id: int, planned: PlannedTas
         setattr(task, name, value)
 
 
-def move_task(session: Session, build_id: int, task_id: int, by: int) -> tuple[tuple[str, str], ...]:
-    """One place earlier (-1) or later (1) in its phase.
+def order_tasks(session: Session, build_id: int, phase_id: int, after: tuple[int, ...]) -> tuple[tuple[str, str], ...]:
+    """All tasks of a phase in a new order. Whether it hides something unseen is asked by readiness.
 
-    Gives the titles (waiter, needed) that the move put the wrong way round: allowed, since the needs still hold.
+    Gives the titles (waiter, needed) that this put the wrong way round: allowed, since the needs still hold.
     """
-    task = _task(session, build_id, task_id)
-    order = store.task_order(session, task.phase_id)
+    order = store.task_order(session, phase_id)
     before = tuple(number for number, _ in order)
-    after = shifted(before, task_id, by)
     _put_in_order(session, Task, order, after)
-    needs = store.needs_within(session, task.phase_id)
+    needs = store.needs_within(session, phase_id)
     new = set(too_early(after, needs)) - set(too_early(before, needs))
     titles = store.tasks_by_id(session, build_id, frozenset(number for pair in new for number in pair))
     return tuple((titles[waiter].title, titles[needed].title) for waiter, needed in sorted(new))

@@ -35,12 +35,13 @@ def why_not_reopen(title: str, state: str, why: str) -> str:
 
 def shifted(order: tuple[int, ...], moved: int, by: int) -> tuple[int, ...]:
     """`order` with `moved` one place earlier (-1) or later (1); at the end of the list nothing changes."""
-    place = order.index(moved)
-    other = place + by
-    if not 0 <= other < len(order):
-        return order
-    line = list(order)
-    line[place], line[other] = line[other], line[place]
+    return placed(order, moved, order.index(moved) + by)
+
+
+def placed(order: tuple[int, ...], moved: int, at: int) -> tuple[int, ...]:
+    """`order` with `moved` at place `at`, counted from 0; a place beyond an end is that end."""
+    line = [number for number in order if number != moved]
+    line.insert(min(max(at, 0), len(line)), moved)
     return tuple(line)
 
 

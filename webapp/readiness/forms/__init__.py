@@ -10,6 +10,7 @@ from webapp.readiness.forms.gate import (
     read_visit_wait,
 )
 from webapp.readiness.forms.mistaken import CostForm, read_cost, read_mistake, read_step
+from webapp.readiness.forms.order import read_move
 
 __all__ = [
     "ClosingForm",
@@ -20,6 +21,7 @@ __all__ = [
     "read_finishing",
     "read_letting",
     "read_mistake",
+    "read_move",
     "read_step",
     "read_task_wait",
     "read_visit_wait",

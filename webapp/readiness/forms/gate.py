@@ -8,6 +8,7 @@ from webapp.core.forms import Reader, Submitted, Upload
 from webapp.inspections.rules.facts import InspectionFacts
 from webapp.plan.actions import TypedNeed
 from webapp.plan.guard import Here
+from webapp.plan.rules.ends import end_key
 from webapp.plan.rules.kinds import NeedKind, Strength, TaskState
 from webapp.plan.store import NeedFacts
 from webapp.readiness.actions import Letting
@@ -106,16 +107,17 @@ def read_task_wait(sent: Submitted, site: Site, task_id: int) -> TypedNeed:
 
 
 def read_visit_wait(sent: Submitted, site: Site, inspection: InspectionFacts) -> TypedNeed:
-    """A task that stands before a visit or waits for it. Raises BadForm, also if it is typed already."""
+    """A task or another visit that stands before a visit or waits for it. Raises BadForm, also if typed already."""
     reader = Reader(sent)
     offered = [str(task.id) for task in site.record.tasks if task.state != TaskState.DONE]
-    task = int(
-        reader.one_of("task", offered, required="Choose the task; only open ones of this build are listed.") or 0
-    )
+    offered += [end_key(NeedKind.INSPECTION, one.id) for one in site.record.inspections if one.id != inspection.id]
+    required = "Choose the task or the visit; only open tasks of this build are listed."
+    kind, _, number = reader.one_of("task", offered, required=required).rpartition(":")
+    other = (kind or NeedKind.TASK.value, int(number or 0), 0)
     place = int(reader.one_of("surface", [str(each) for each in inspection.surface_ids]) or 0)
     before = reader.one_of("side", ("before", "after"), required="Say which comes first.") == "before"
     visit = (NeedKind.INSPECTION.value, inspection.id, place)
-    what, needs = (visit, (NeedKind.TASK.value, task, 0)) if before else ((NeedKind.TASK.value, task, 0), visit)
+    what, needs = (visit, other) if before else (other, visit)
     typed = TypedNeed(
         what_kind=what[0],
         what_id=what[1],

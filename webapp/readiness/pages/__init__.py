@@ -6,6 +6,8 @@ from webapp.readiness.pages.covers import covers_page
 from webapp.readiness.pages.house import house_page
 from webapp.readiness.pages.letting import letting_page
 from webapp.readiness.pages.mistaken import covering_page, mistake_page
+from webapp.readiness.pages.moving import moving_page
+from webapp.readiness.pages.order import order_breaks_page
 from webapp.readiness.pages.panel import stops_panel
 from webapp.readiness.pages.surfaces import standing_page, surfaces_page
 from webapp.readiness.pages.waits import task_waits_page, visit_waits_page
@@ -22,6 +24,8 @@ __all__ = [
     "house_page",
     "letting_page",
     "mistake_page",
+    "moving_page",
+    "order_breaks_page",
     "standing_page",
     "stops_panel",
     "surfaces_page",

@@ -8,10 +8,12 @@ from sqlmodel import Session
 from webapp.core.sheets import Sheet
 from webapp.plan.guard import Here
 from webapp.readiness.pages.lines import Line, owed_lines
+from webapp.readiness.pages.order import OrderLine, order_lines
 from webapp.readiness.rules import keys
 from webapp.readiness.rules.answers import CoverAnswer, cover_answer, whom_sentence
 from webapp.readiness.rules.nearest import NextThing, next_own_thing
 from webapp.readiness.store import Proof, Site, let_go, proofs, site
+from webapp.readiness.store.hold_points import breach_lines
 from webapp.surfaces.rules.kinds import SurfaceKind
 from webapp.surfaces.rules.section import is_turned, layers
 from webapp.surfaces.store import CoverFacts, LiftedFacts, SurfaceFacts, get_surface, list_covers, list_lifted_before
@@ -95,6 +97,7 @@ class BeforeCoverPage:
     letting_href: str
     close_href: str
     graph_href: str
+    breaches: tuple[OrderLine, ...]
 
 
 def proof_lines(found: Site, surface_id: int) -> tuple[ProofLine, ...]:
@@ -222,5 +225,8 @@ def before_cover_page(session: Session, here: Here, code: str) -> BeforeCoverPag
         surface_href=href,
         letting_href=f"{href}/let-go",
         close_href=f"{href}/cover",
+        breaches=order_lines(
+            session, found, (one for one in breach_lines(session, found) if one.surface_id == surface.id)
+        ),
         graph_href=f"{here.base}/what-stops?surface={surface.code}",
     )

@@ -7,10 +7,12 @@ from sqlmodel import Session
 from webapp.core.sheets import Sheet
 from webapp.plan.guard import Here
 from webapp.readiness.pages.lines import SHOWN, Line, owed_lines
+from webapp.readiness.pages.order import OrderLine, order_lines
 from webapp.readiness.rules import keys
 from webapp.readiness.rules.answers import stops_sentence
 from webapp.readiness.rules.wording import step_words
 from webapp.readiness.store import site
+from webapp.readiness.store.hold_points import breach_lines
 from webapp.values.errors import NotFound
 from webapp.values.words import join_words
 
@@ -26,6 +28,7 @@ class StopsPanel:
     frees: str
     whole_href: str
     back: str
+    breaches: tuple[OrderLine, ...]
 
 
 def stops_panel(session: Session, here: Here, task_id: int) -> StopsPanel:
@@ -54,4 +57,5 @@ def stops_panel(session: Session, here: Here, task_id: int) -> StopsPanel:
         frees=join_words([*(step_words(one) for one in freed.now), *after][:4]),
         whole_href=f"{here.base}/what-stops?task={task_id}",
         back=f"{here.base}/tasks/{task_id}",
+        breaches=order_lines(session, found, (one for one in breach_lines(session, found) if one.broken.what == key)),
     )

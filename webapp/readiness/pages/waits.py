@@ -106,7 +106,7 @@ def visit_waits_page(session: Session, here: Here, code: str, form: FormState | 
         before=_lines(found, before, _needed, drop),
         after=_lines(found, after, _waiter, drop),
         sides=SIDES,
-        groups=open_tasks(found),
+        groups=(*open_tasks(found), *other_visits(found, inspection.id)),
         places=_places(found, inspection.surface_ids),
         strengths=STRENGTHS,
         form=form or FormState.of(strength=Strength.HARD.value, side="before"),
@@ -127,6 +127,14 @@ def open_tasks(found: Site) -> tuple[Group, ...]:
         for phase in found.record.phases
     )
     return tuple(group for group in groups if group.options)
+
+
+def other_visits(found: Site, inspection_id: int) -> tuple[Group, ...]:
+    """The other inspections of the build, by the key of that end."""
+    options = tuple(
+        (end_key(NeedKind.INSPECTION, one.id), one.name) for one in found.record.inspections if one.id != inspection_id
+    )
+    return (Group("Visits", options),) if options else ()
 
 
 def _places(found: Site, surface_ids: Iterable[int]) -> Options:

@@ -11,6 +11,7 @@ from webapp.readiness.pages.asked import Asked, Asking, find_asked
 from webapp.readiness.pages.covers import SurfaceLine, surface_line
 from webapp.readiness.pages.lapsing import Lapse, first_lapse
 from webapp.readiness.pages.lines import SHOWN, Line, owed_lines, root_line
+from webapp.readiness.pages.order import OrderLine, order_lines
 from webapp.readiness.rules import keys
 from webapp.readiness.rules.answers import stops_sentence
 from webapp.readiness.rules.nearest import MINE
@@ -18,6 +19,8 @@ from webapp.readiness.rules.neighbourhood import Drawing, drawn
 from webapp.readiness.rules.network import Root, Unmet
 from webapp.readiness.rules.wording import inside
 from webapp.readiness.store import Site, roots_from_outside, site
+from webapp.readiness.store.hanging import ToMove, to_move
+from webapp.readiness.store.hold_points import BreachLine, breach_lines
 
 __all__ = ["Asking", "what_stops_page"]
 
@@ -50,6 +53,8 @@ class WhatStopsPage:
     start_href: str
     back_label: str
     back_href: str
+    breaches: tuple[OrderLine, ...]
+    moves: tuple[ToMove, ...]
     lapse: Lapse | None
     """the first permit to lapse, once that is near"""
 
@@ -143,8 +148,19 @@ def what_stops_page(session: Session, here: Here, asking: Asking) -> WhatStopsPa
         start_href=first.node.href if first else "",
         back_label=asked.back_label,
         back_href=asked.back_href,
+        breaches=order_lines(session, found, _breaches_of(session, found, asking, asked)),
+        moves=to_move(session, found),
         lapse=_lapse_near(found) if asked.phase_id is not None or not asked.query else None,
     )
+
+
+def _breaches_of(session: Session, found: Site, asking: Asking, asked: Asked) -> tuple[BreachLine, ...]:
+    """Hold points the order breaks: all, or those of what was asked about."""
+    every = breach_lines(session, found)
+    if asking.phase_id is None and asking.task_id is None and not asking.surface:
+        return every
+    wanted = {*asked.all, *asked.own}
+    return tuple(one for one in every if one.broken.what in wanted or keys.cover(one.surface_id) in wanted)
 
 
 def _lapse_near(found: Site) -> Lapse | None:

@@ -30,7 +30,7 @@ def _passed(site: Site, surface_id: int) -> Iterator[tuple[InspectionFacts, Stan
         if surface_id in inspection.surface_ids or (not inspection.surface_ids and inspection.holds_cover):
             place = surface_id if surface_id in inspection.surface_ids else None
             found = site.record.standings[inspection.id][place]
-            if found.passed:
+            if found.passed and not site.record.unseen(inspection, surface_id):
                 yield inspection, found
 
 

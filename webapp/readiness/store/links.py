@@ -79,7 +79,8 @@ def inspection_cover_links(record: Record) -> Iterator[Link]:
         if inspection.holds_cover:
             for place in inspection.places:
                 for surface_id in (place,) if place else every:
-                    yield Link(keys.cover(surface_id), keys.inspection(inspection.id, place))
+                    seen_at = surface_id if record.unseen(inspection, surface_id) else place
+                    yield Link(keys.cover(surface_id), keys.inspection(inspection.id, seen_at))
     for item in record.asked:
         if item.stops and item.surface_id:
             yield Link(keys.cover(item.surface_id), keys.asked(item.id), reason="asked by the inspector")

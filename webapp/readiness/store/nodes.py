@@ -149,6 +149,29 @@ def inspection_nodes(record: Record, base: str, today: date) -> Iterator[Node]:
             )
 
 
+def unseen_nodes(record: Record, base: str, today: date) -> Iterator[Node]:
+    """Surfaces written down after the whole building had passed: seen again, or the inspector's word that he saw it."""
+    for rank, one in enumerate(record.inspections):
+        for surface in record.surfaces if one.holds_cover and not one.surface_ids else ():
+            if not record.unseen(one, surface.id):
+                continue
+            found, let_go = record.standings[one.id][None], record.word_on(one.id, surface.id)
+            on = f" {show_day(found.day, today)}" if found.day else ""
+            passed = f"Passed on the whole building{on}, before this surface was written down."
+            yield Node(
+                key=keys.inspection(one.id, surface.id),
+                kind="inspection",
+                title=f"{one.name}, {surface.code}",
+                settled=let_go is not None,
+                settled_on=let_go.on_day if let_go else None,
+                detail=f"{passed} Did the inspector see it too? Then record their word.",
+                href=f"{base}/inspections/{one.code}",
+                surface_ids=(surface.id,),
+                rank=rank,
+                ready_says=f"Ask for the visit: {one.name}, {surface.code}",
+            )
+
+
 def _settled_at(found: Standing, results: str, sheet: str) -> str:
     """Where a pass by word gets its card or report, else the sheet of the inspection."""
     return f"{results}/{found.word.id}?do=paper" if found.word else sheet
@@ -237,6 +260,7 @@ def all_nodes(record: Record, tasks: Iterable[Node], build: BuildFacts, today: d
         *permit_nodes(record, base),
         *fee_nodes(record, build),
         *inspection_nodes(record, base, today),
+        *unseen_nodes(record, base, today),
         *correction_nodes(record, base, today),
         *asked_nodes(record, base, today),
         *question_nodes(record, base, today),

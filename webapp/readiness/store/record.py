@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from datetime import datetime
 
 from sqlmodel import Session
 
@@ -36,6 +37,7 @@ from webapp.surfaces.store import (
     SlotFacts,
     SurfaceFacts,
 )
+from webapp.surfaces.store.added import list_added
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,6 +90,16 @@ class Record:
     visits_of: Mapping[int, tuple[VisitFacts, ...]] = field(default_factory=dict)
     standings: Mapping[int, Mapping[int | None, Standing]] = field(default_factory=dict)
     """inspection -> surface (None: whole building) -> where it stands"""
+    added: Mapping[int, datetime] = field(default_factory=dict)
+    """surface -> when it was written down, where that is on record"""
+
+    def unseen(self, inspection: InspectionFacts, surface_id: int) -> bool:
+        """Whether it passed on the whole building before this surface was written down: nobody said it was seen."""
+        if inspection.surface_ids or surface_id not in self.added:
+            return False
+        found = self.standings[inspection.id][None]
+        said = (one for one in self.results_of.get(inspection.id, ()) if one.id == found.result_id)
+        return found.passed and any(one.recorded_at < self.added[surface_id] for one in said)
 
     def word_on(self, inspection_id: int, surface_id: int | None) -> LiftedFacts | None:
         """The authority's word that stands in for an inspection of one surface, unless a later result overtook it.
@@ -147,6 +159,7 @@ def read_record(session: Session, build_id: int) -> Record:
         results_of=results_of,
         corrections_of=corrections_of,
         visits_of=grouped((visit.inspection_id, visit) for visit in visits),
+        added=list_added(session, build_id),
         standings={
             kind.id: standings(kind, results_of.get(kind.id, ()), corrections_of.get(kind.id, ())) for kind in kinds
         },

@@ -12,6 +12,7 @@ from webapp.core.tables import Table
 from webapp.surfaces import store
 from webapp.surfaces.actions.moving import last_slot, owe_anew
 from webapp.surfaces.models import FixedTie, Item, Opening, PictureSlot, Surface, SurfaceChange
+from webapp.surfaces.store.added import ADDED
 from webapp.values.dates import show_date
 from webapp.values.errors import BadInput
 
@@ -94,6 +95,7 @@ def add_surface(session: Session, build_id: int, code: str, draft: SurfaceDraft)
     made = Surface(build_id=build_id, code=code, position=position, **values_of(draft))
     session.add(made)
     session.flush()
+    note_change(session, build_id, "surface", made.row_id, ADDED, "", made.name)
     return made
 
 

@@ -29,6 +29,7 @@ from webapp.surfaces.models import (
     TaskSurface,
 )
 from webapp.surfaces.rules.corners import along
+from webapp.surfaces.store.added import ADDED
 from webapp.surfaces.store.facts import (
     ChangeFacts,
     CoverFacts,
@@ -274,5 +275,7 @@ def list_places(session: Session, build_id: int, *where: ColumnElement[bool]) ->
 @kept_list
 def list_changes(session: Session, build_id: int) -> tuple[ChangeFacts, ...]:
     """What was put right on surfaces and what belongs to them, the latest first."""
-    statement = select(*_own(SurfaceChange, ChangeFacts)).where(col(SurfaceChange.build_id) == build_id)
+    statement = select(*_own(SurfaceChange, ChangeFacts)).where(
+        col(SurfaceChange.build_id) == build_id, col(SurfaceChange.field) != ADDED
+    )
     return tuple(ChangeFacts(*row) for row in rows(session, statement.order_by(col(SurfaceChange.id).desc())))

@@ -7,7 +7,9 @@ from sqlmodel import Session
 from webapp.core.sheets import Sheet
 from webapp.plan.guard import Here
 from webapp.readiness.pages.lapsing import Lapse, first_lapse
+from webapp.readiness.pages.order import OrderLine, order_lines
 from webapp.readiness.store import Site, site
+from webapp.readiness.store.hanging import ToMove, to_move
 from webapp.surfaces.rules.counting import ASKED_BY
 from webapp.today.pages.gap import ComingBack, coming_back
 from webapp.today.pages.section import SectionView, section_view
@@ -54,6 +56,10 @@ class TodayPage:
     """code and name of surfaces to look behind, the first of the walk around the room"""
     tests: tuple[TestOn, ...]
     base: str
+    breaches: tuple[OrderLine, ...]
+    """hold points that the order breaks"""
+    moves: tuple[ToMove, ...]
+    """what is booked or planned on a day that no longer fits"""
 
 
 def _episode(here: Here, found: Beside) -> EpisodeView | None:
@@ -118,4 +124,6 @@ def today_page(session: Session, here: Here, chance: Chance, *, whole: bool = Fa
         behind=tuple((one.code, one.name) for one in found.record.surfaces[:MOST_SURFACES]),
         tests=tests_on(session, here),
         base=here.base,
+        breaches=order_lines(session, found),
+        moves=to_move(session, found),
     )

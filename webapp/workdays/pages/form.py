@@ -78,12 +78,17 @@ class FormPage:
     """whether nothing was sent yet: then a draft kept on the phone may be put back"""
 
 
-def log_start(here: Here, asked: Asked, surface: str, task: str) -> Start:
-    """An empty form, with the surface last used and, when it was opened from a task, that task ticked."""
+def log_start(here: Here, asked: Asked, surface: str, task: str, lost: str = "") -> Start:
+    """An empty form, with the surface last used and, when it was opened from a task, that task ticked.
+
+    `lost` says to what the day was lost.
+    """
     known = {str(one.id) for one in asked.offer.surfaces}
     defaults: dict[str, tuple[str, ...]] = {"surface": (surface,)} if surface in known else {}
     if task in {str(number) for number in asked.offer.task_ids()}:
         defaults["worked"] = (task,)
+    if lost.capitalize() in STOPS:
+        defaults |= {"lost": ("yes",), "stopped": (lost.capitalize(),)}
     action = f"{here.base}/workdays/log"
     return Start(action, "Log the day", "Save the day", asked, FormState(defaults))
 

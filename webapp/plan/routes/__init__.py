@@ -9,10 +9,10 @@ from webapp.core.forms import BadForm
 from webapp.core.rendering import go_to, render, render_kept, wants_fragment
 from webapp.plan import actions, forms, pages, store
 from webapp.plan.guard import NoBuild, ThisBuild
-from webapp.values.words import join_words
+from webapp.plan.routes import booked
 
 router = APIRouter()
-EARLIER, LATER = -1, 1
+router.include_router(booked.router)
 
 
 @router.get("/builds")
@@ -83,15 +83,6 @@ def add_phase(request: Request, session: Writing, here: ThisBuild, sent: Sending
     return go_to(saving.remember(answer), say=f"“{title}” is the last phase now.")
 
 
-@router.post("/builds/{build}/phases/{phase_id}/move")
-def move_phase(request: Request, session: Writing, here: ThisBuild, sent: Sending, phase_id: int) -> Response:
-    actions.move_phase(session, here.build.id, phase_id, EARLIER if sent.text("to") == "earlier" else LATER)
-    if wants_fragment(request):
-        page = pages.phases_page(session, here, ordering=True)
-        return render(request, "plan/phases.html", page, blocks=("phases",))
-    return go_to(f"{here.base}/phases?order=1#phase-{phase_id}")
-
-
 @router.get("/builds/{build}/phases/{phase_id}")
 def phase(request: Request, session: Reading, here: ThisBuild, phase_id: int, order: bool = False) -> Response:
     template, blocks = "plan/phase.html", ("tasks",)
@@ -133,21 +124,6 @@ def add_task(request: Request, session: Writing, here: ThisBuild, sent: Sending,
         page = pages.phase_page(session, here, phase_id, added=True)
         return render(request, "plan/phase.html", page, blocks=("tasks",))
     return go_to(answer, say=say)
-
-
-@router.post("/builds/{build}/tasks/{task_id}/move")
-def move_task(request: Request, session: Writing, here: ThisBuild, sent: Sending, task_id: int) -> Response:
-    task = store.get_task(session, here.build.id, task_id)
-    by = EARLIER if sent.text("to") == "earlier" else LATER
-    broken = actions.move_task(session, here.build.id, task_id, by)
-    if wants_fragment(request):
-        page = pages.phase_page(session, here, task.phase_id, ordering=True)
-        return render(request, "plan/phase.html", page, blocks=("tasks",))
-    told = [
-        f"“{waiter}” now stands before “{needed}”, which it needs, and still waits for it" for waiter, needed in broken
-    ]
-    say = f"{join_words(told)}." if told else ""
-    return go_to(f"{here.base}/phases/{task.phase_id}?order=1#task-{task_id}", say=say)
 
 
 @router.get("/builds/{build}/tasks/{task_id}")
