@@ -1,4 +1,4 @@
-"""P2: hired trades, what they do, what is waited for, their bills; everything private stays here."""
+"""P3: hired trades, what they do, what is waited for, their bills; everything private stays here."""
 
 import io
 

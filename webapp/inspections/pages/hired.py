@@ -1,4 +1,4 @@
-"""P2: hired trades: what they do, under which permit, who said what, what is still waited for, bills and papers."""
+"""P3: hired trades: what they do, under which permit, who said what, what is still waited for, bills and papers."""
 
 from dataclasses import dataclass
 from datetime import date
@@ -108,7 +108,7 @@ def hired_list(session: Session, here: Here) -> HiredList:
     every = list_hired(session, here.build.id)
     lines = [(one, _line(here, one)) for one in every]
     return HiredList(
-        sheet=here.sheet("P2", "Hired trades"),
+        sheet=here.sheet("P3", "Hired trades"),
         lines=tuple(line for one, line in lines if one.ended_on is None),
         ended=tuple(line for one, line in lines if one.ended_on is not None),
         new=f"{here.base}/hired/new",
@@ -137,7 +137,7 @@ def hired_page(session: Session, here: Here, code: str, **states: FormState) -> 
     lines = [(wait.open, _wait_line(here, hired, wait, papers)) for wait in hired.waits]
     base = f"{here.base}/hired/{hired.code}"
     return HiredPage(
-        sheet=here.sheet("P2", "Hired trades", first_up(hired.trade)),
+        sheet=here.sheet("P3", "Hired trades", first_up(hired.trade)),
         hired=hired,
         title=first_up(hired.trade),
         lede=_lede(hired),

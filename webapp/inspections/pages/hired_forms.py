@@ -59,7 +59,7 @@ def hired_form_page(session: Session, here: Here, code: str = "", form: FormStat
     ticked = {*state.values("parts")}
     base = f"{here.base}/hired"
     return HiredFormPage(
-        sheet=here.sheet("P2", "Hired trades", "Put it right" if hired else "Somebody is hired"),
+        sheet=here.sheet("P3", "Hired trades", "Put it right" if hired else "Somebody is hired"),
         heading="Put it right" if hired else "Somebody is hired",
         action=f"{base}/{code}/edit" if code else base,
         back=f"{base}/{code}" if code else base,
@@ -83,7 +83,7 @@ def wait_page(session: Session, here: Here, wait_id: int, **states: FormState) -
     own = [one for one in papers if one.stands and (AboutKind.HIRED.value, hired.id) in one.about]
     blank = FormState.of(on=here.today.isoformat())
     return WaitPage(
-        sheet=here.sheet("P2", "Hired trades", f"{wait.words}, from the {hired.trade}"),
+        sheet=here.sheet("P3", "Hired trades", f"{wait.words}, from the {hired.trade}"),
         title=wait.words,
         trade=hired.trade,
         trade_href=f"{here.base}/hired/{hired.code}",
