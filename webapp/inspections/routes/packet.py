@@ -48,7 +48,8 @@ def pdf(request: Request, session: Reading, here: ThisBuild, config: Config, vis
     if library is None:
         raise NotFound("No PDF can be made here: install studbay[pdf]. Print the page with your browser instead.")
     page = pages.packet(session, here, visit_id, chosen, AT, "")
-    pen, style = ((paths.STATIC / "css" / f"{name}.css").read_text(encoding="utf-8") for name in ("pen", "packet"))
+    pen = (paths.TEMPLATES / "inspections" / "pen.css").read_text(encoding="utf-8")
+    style = (paths.STATIC / "css" / "packet.css").read_text(encoding="utf-8")
     html = DRAWN.sub(f'<style>{pen}</style><g class="dwg">', render_text(request, PRINT, page))
     body = make_pdf(library, html, [style], blobs(config.photos, page.shas))
     named = f'attachment; filename="packet-{visit_id}.pdf"'
