@@ -11,6 +11,7 @@ from webapp.inspections.rules.kinds import ClockKind
 from webapp.inspections.rules.record import InspectionForm, NewAsked, PermitForm, RuleForm
 from webapp.money import store as money
 from webapp.values.errors import RuleBroken
+from webapp.values.own_words import own
 
 TODAY, WEDNESDAY = date(2026, 5, 16), date(2026, 5, 20)
 
@@ -75,9 +76,9 @@ def test_a_permit_put_right_keeps_its_old_days(session, rough):
 
 def test_a_short_name_is_there_once(session, rough):
     build, permit, inspection = rough
-    with pytest.raises(RuleBroken, match="another permit with the short name PLB"):
+    with pytest.raises(RuleBroken, match=f"another {own('permit')} with the short name PLB"):
         actions.add_permit(session, build.row_id, PermitForm("PLB", "Plumbing"))
-    with pytest.raises(RuleBroken, match="another inspection"):
+    with pytest.raises(RuleBroken, match=f"another {own('inspection')}"):
         actions.add_inspection(session, build.row_id, InspectionForm(permit.row_id, inspection.code, "Again"))
 
 

@@ -7,6 +7,7 @@ from tests import builders
 from webapp.plan import actions, store
 from webapp.plan.actions import TypedNeed
 from webapp.values.errors import NotFound, RuleBroken
+from webapp.values.own_words import spoken
 
 
 @pytest.fixture
@@ -76,7 +77,7 @@ def test_a_circle_through_an_inspection_is_refused_too(session, bindery, tasks):
     actions.add_need(session, bindery, TypedNeed(3, duct, what_kind="inspection", what_surface_id=5))
     actions.add_need(session, bindery, TypedNeed(board, 3, needs_kind="inspection", needs_surface_id=5))
     refusal = refused(session, bindery, TypedNeed(duct, board))
-    assert "“Ceiling board” needs an inspection needs “Extractor duct”" in refusal.verdict.reasons[0].sentence
+    assert "“Ceiling board” needs an inspection needs “Extractor duct”" in spoken(refusal.verdict.reasons[0].sentence)
 
 
 def test_a_wish_may_not_close_a_circle_either(session, bindery, tasks):

@@ -26,7 +26,8 @@ def test_same_for_all_counts_where_nothing_else_is_ticked(client, site, database
 
 def test_a_surface_that_passed_before_is_folded_away_and_same_for_all_leaves_it_alone(client, site, database):  # noqa: F811
     post(client, site, kind_all="passed", **results(site, S="failed"))
-    client.post(f"{BASE}/inspections/IREL/visits", data={"day": "2026-05-16", "asked_on": "2026-05-12"})
+    booked = {"day": "2026-05-16", "asked_on": "2026-05-12", "booking_right": "yes"}
+    client.post(f"{BASE}/inspections/IREL/visits", data=booked)
     with database.reading() as session:
         again = store.list_visits(session, site["build"])[-1].id
     page = soup(client.get(f"{BASE}/visits/{again}"))
@@ -181,7 +182,8 @@ def test_a_correction_is_neither_cleared_before_it_is_done_nor_done_before_it_wa
 def test_at_the_re_visit_only_what_was_to_be_seen_is_listed_and_each_is_cleared_by_one_tap(client, site, database):  # noqa: F811
     said = {"words_1": "Plates", "words_2": "Ground the box", "words_3": "Label", "clears_3": "own word"}
     post(client, site, kind_all="passed", **said, **results(site, S="failed"))
-    client.post(f"{BASE}/inspections/IREL/visits", data={"day": "2026-05-16", "asked_on": "2026-05-12"})
+    booked = {"day": "2026-05-16", "asked_on": "2026-05-12", "booking_right": "yes"}
+    client.post(f"{BASE}/inspections/IREL/visits", data=booked)
     shown = words(client.get(f"{BASE}/inspections/IREL/again"))
     assert "South wall: 2 corrections to show." in shown
     assert "Plates" in shown and "Ground the box" in shown

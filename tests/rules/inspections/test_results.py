@@ -50,7 +50,7 @@ def an_inspection(surfaces: tuple[int, ...] = (NORTH, SOUTH)) -> InspectionFacts
         "my guess",
         True,
         True,
-        surfaces,
+        surface_ids=surfaces,
     )
 
 

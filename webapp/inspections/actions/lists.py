@@ -46,7 +46,7 @@ _INSPECTION_LABELS = {
 def add_inspection(session: Session, build_id: int, form: InspectionForm) -> Inspection:
     """At the end of the builder's order. Raises RuleBroken when the short name is taken."""
     known = store.list_inspections(session, build_id)
-    refuse_taken(any(each.code == form.code for each in known), form.code, "inspection")
+    refuse_taken(any(each.code == form.code for each in known), form.code, own("inspection"))
     position = max((each.position for each in known), default=0) + 1
     values = {name: getattr(form, name) for name in _INSPECTION_LABELS}
     inspection = Inspection(build_id=build_id, position=position, **values)
@@ -64,7 +64,7 @@ def edit_inspection(session: Session, build_id: int, code: str, form: Inspection
     """
     before = store.get_inspection(session, build_id, code)
     others = (each for each in store.list_inspections(session, build_id) if each.id != before.id)
-    refuse_taken(any(each.code == form.code for each in others), form.code, "inspection")
+    refuse_taken(any(each.code == form.code for each in others), form.code, own("inspection"))
     dropped = set(before.places) - set(form.surface_ids or (None,))
     results = store.list_results_of(session, before.id)
     if dropped & {each.surface_id for each in results}:
