@@ -56,6 +56,7 @@ NO_PAGES = (
 """files, and doors that are looked at signed out"""
 MORE = (
     "/builds/bindery/surfaces/E/before-cover",
+    "/builds/bindery/visits/15/packet/print",
     "/builds/bindery/surfaces/N/before-cover",
     "/builds/bindery/surfaces/TR",
     "/builds/bindery/surfaces/TR/ties/new",
