@@ -225,7 +225,7 @@ def test_every_picture_lies_on_disk_under_the_hash_of_its_bytes(demo):
         body = (demo.settings.photos / original_name(sha256)).read_bytes()
         assert hashlib.sha256(body).hexdigest() == sha256
         assert len(body) == size
-    assert len(kept) == 197
+    assert len(kept) == 205
 
 
 def test_the_picture_sent_twice_is_one_and_unknown_days_stay_unknown(demo):

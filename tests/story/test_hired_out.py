@@ -8,7 +8,7 @@ import pytest
 from tests import builders
 from tests.pdfs import a_pdf
 from tests.reading import links, words
-from tests.story.bindery import BASE, saved
+from tests.story.bindery import BASE, owed, saved
 
 PANEL = {"trade": "electrician", "name": "N. Obody", "does": "The sub-panel", "permit": "EPN", "licence": "E-0000"}
 
@@ -32,7 +32,7 @@ def site(database, build) -> dict[str, int]:
         builders.a_visit(session, his, date(2026, 5, 15), outcome="asked")
         builders.a_result(session, builders.a_visit(session, own, date(2026, 5, 8)), wall)
         builders.a_spend(session, build, "Electrician, sub-panel", kind="hired", total_cents=84_000)
-        return {"phase": phase.row_id, "panel": panel.row_id, "mine": mine.row_id}
+        return {"wall": wall.row_id, "phase": phase.row_id, "panel": panel.row_id, "mine": mine.row_id}
 
 
 def phase_says(client, site) -> str:
@@ -53,7 +53,11 @@ def test_his_word_is_no_card_and_the_phase_waits_for_it_until_it_is_attached(cli
     assert "Signed card of the sub-panel, from the electrician" in told
     assert "Waiting for the signed card, asked for Fri 15 May." in told
     word = links(client.get(hired), "#said")["They say it passed"]
-    assert "Sub-panel" in words(client.get(word), "h1"), "his word is noted at the visit under his permit"
+    his = {"day": "2026-05-15", f"kind_{site['wall']}": "passed", "evidence": "their word", "signed_by": "electrician"}
+    saved(client.post(f"{word}/result", data=his))
+    assert "electrician’s word" in words(client.get(f"{BASE}/inspections/IPAN"))
+    assert "Sub-panel, E" in owed(client, "E"), "noted as his word, it passes nothing"
+    assert "Signed card of the sub-panel, from the electrician" in phase_says(client, site)
 
     wait = links(client.get(hired), ".reach")["It came: Signed card of the sub-panel"]
     assert client.post(f"{wait}/came", data={"on": "2026-05-16"}).status_code == 409, "a word alone frees nothing"
