@@ -37,7 +37,13 @@ def ground(client, database, build):
         session.add(
             PicturePlace(build_id=build.row_id, photo_id=photo.row_id, surface_id=south.row_id, placed_at=builders.AT)
         )
-    sent = {"day": "2026-05-08", **said(made, S="failed"), "words_1": "Plates on three studs", "on_1": made.walls["S"]}
+    sent = {
+        "day": "2026-05-08",
+        "day_right": "yes",
+        **said(made, S="failed"),
+        "words_1": "Plates on three studs",
+        "on_1": made.walls["S"],
+    }
     saved(client.post(f"{BASE}/visits/{made.asked['IREL']}/result", data=sent))
     return made
 

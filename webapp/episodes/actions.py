@@ -3,6 +3,7 @@
 from collections import Counter
 from collections.abc import Sequence
 from datetime import date, timedelta
+from functools import partial
 from pathlib import Path
 
 from sqlmodel import Session
@@ -22,6 +23,7 @@ from webapp.photos.rules.names import LARGE, SMALL, original_name
 from webapp.plan.rules.cautions import cautions_for
 from webapp.plan.store import BuildFacts
 from webapp.values.errors import BadInput, NotFound, RuleBroken
+from webapp.values.own_words import spoken
 from webapp.values.verdict import Reason, Verdict, Way
 
 AUTHOR = "the builder"
@@ -157,7 +159,9 @@ def cautions_of(session: Session, build: BuildFacts, from_day: date, to_day: dat
     most of the work calls for."""
     work = store.list_work(session, build.id, from_day, to_day)
     found = Counter(caution for kind, title in work for caution in cautions_for(kind, title, TWO_HANDS))
-    return tuple(Caution(each.heading, each.sentences, each.source) for each, _ in found.most_common())
+    said = partial(spoken, words=build.words)
+    cautions = (each for each, _ in found.most_common())
+    return tuple(Caution(said(each.heading), tuple(map(said, each.sentences)), each.source) for each in cautions)
 
 
 def publish(

@@ -9,6 +9,7 @@ from webapp.inspections.models import AskedItem
 from webapp.plan.models import Need
 from webapp.readiness.rules import keys
 from webapp.readiness.rules.network import WaitsFor
+from webapp.values.own_words import spoken
 
 
 @pytest.fixture
@@ -81,7 +82,7 @@ def test_what_the_inspector_asked_for_stops_his_visit_until_it_is_there(session,
 def test_no_visit_before_the_permit_is_issued(session, plumbing, site):
     plumbing["permit"].issued_on = None
     roots = site().network.roots(keys.task(plumbing["batts"].row_id))
-    assert [root.node.ready_says for root in roots] == ["Ask for the permit: Plumbing permit"]
+    assert [spoken(root.node.ready_says) for root in roots] == ["Ask for the permit: Plumbing permit"]
 
 
 def test_a_visit_that_is_asked_for_waits_for_the_inspector_until_its_day(session, plumbing, site):

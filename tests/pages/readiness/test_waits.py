@@ -98,7 +98,7 @@ def test_a_wait_for_nothing_or_for_another_builds_visit_is_not_taken(client, dat
     assert client.post(f"{BASE}/tasks/{strange}/waits", data={"needs": f"permit:{west['permit']}"}).status_code == 404
     assert client.get(f"{BASE}/inspections/FOOTING/waits").status_code == 404
     page = client.post(f"{BASE}/inspections/ROUGH/waits", data={"task": str(strange), "side": "before"})
-    assert "open ones of this build" in field_errors(page)["task"]
+    assert "only open tasks of this build" in field_errors(page)["task"]
     assert _typed(database) == []
 
 

@@ -88,7 +88,9 @@ def measure_across(pens: Pens, values: Sequence[tuple[int, bool]], scale: Scale,
         for value, place in zip(shown, places, strict=True):
             start, bend = f"M{show(edge + 7 * way)} {show(scale.y(value))}", f"L{show(edge + 24 * way)} {show(place)}"
             leaders += f"{start}h{7 * way}{bend}h{6 * way}"
-            pens.write(edge + 34 * way, place + 5.5, measured(value, unit), "" if right else "end")
+            words = measured(value, unit)
+            room = scale.left - LETTER * len(words)  # as much on either side: it is drawn in the middle of its sheet
+            pens.write(edge + min(34, room) * way, place + 5.5, words, "" if right else "end")
         if leaders:
             pens.draw(leaders, "l1")
 
