@@ -150,7 +150,7 @@ def test_fifty_rows_ask_no_more_than_five(client, database, build, path):
 
     five, fifty = filled(range(5)), filled(range(5, 50))
     assert five == fifty
-    assert five < 25
+    assert five < 36
 
 
 @pytest.mark.parametrize(
