@@ -27,10 +27,11 @@ from webapp.surfaces.pages.drawing import elevation
 from webapp.surfaces.rules.drawing import Drawing
 from webapp.surfaces.store import SlotFacts
 from webapp.values.dates import show_date, show_long_day
+from webapp.values.own_words import own
 
 Choices = tuple[tuple[str, str], ...]
 PARTS: tuple[tuple[str, str, str], ...] = (
-    ("permit", "Permit facts", "Name, number, days"),
+    ("permit", f"{own('Permit')} facts", "Name, number, days"),
     ("drawings", "Drawings", "The elevation of each surface"),
     ("tests", "Tests", "Readings and hours"),
     ("corrections", "Corrections", "And how each was cleared"),
@@ -238,13 +239,13 @@ def _facts(here: Here, known: _Known, *, with_permit: bool) -> tuple[tuple[str, 
     came = "Visit" if visit.outcome in {Outcome.PLANNED, Outcome.ASKED} else "Visited"
     rows = [
         ("Build", here.build.name),
-        ("Inspection", known.inspection.name),
+        (own("Inspection"), known.inspection.name),
         (came, ", ".join(part for part in (show_long_day(visit.day) if visit.day else "", visit.window) if part)),
     ]
     if with_permit:
         rows += [
-            ("Permit", f"{permit.name} ({permit.code})"),
-            ("Permit number", permit.number),
+            (own("Permit"), f"{permit.name} ({permit.code})"),
+            (f"{own('Permit')} number", permit.number),
             ("Issued", show_date(permit.issued_on) if permit.issued_on else ""),
             ("Covers", permit.covers),
         ]

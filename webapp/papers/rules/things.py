@@ -4,13 +4,14 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from webapp.papers.rules.kinds import AboutKind
+from webapp.values.own_words import own
 
 About = tuple[str, int]
 """(kind, id of its table)"""
 
 GROUPS: Mapping[str, str] = {
-    AboutKind.PERMIT: "Permits",
-    AboutKind.INSPECTION: "Inspections",
+    AboutKind.PERMIT: own("Permits"),
+    AboutKind.INSPECTION: own("Inspections"),
     AboutKind.VISIT: "Visits",
     AboutKind.SURFACE: "Surfaces",
     AboutKind.ITEM: "Boxes and fittings",
