@@ -147,7 +147,7 @@ def test_a_change_of_the_line_after_the_test_is_pointed_out(client, west):
 
 def test_pressing_the_button_twice_puts_one_on(client):
     assert put_on(client, sent_id="once") == put_on(client, sent_id="once")
-    assert words(client.get(TESTS)).count("hot supply") == 1
+    assert words(client.get(TESTS)).count("Hot supply") == 1
 
 
 def test_the_list_costs_the_same_for_five_and_for_fifty(client, database, west):
@@ -159,3 +159,13 @@ def test_the_list_costs_the_same_for_five_and_for_fifty(client, database, west):
             assert client.get(TESTS).status_code == 200
         counts.append(len(asked))
     assert counts[0] == counts[1]
+
+
+def test_the_house_file_says_what_was_read_and_leaves_out_what_was_taken_back(client, west):
+    stays, wrong = put_on(client, line=west["line"]), put_on(client, what="cold supply")
+    taken_off(client, stays)
+    assert client.post(f"{wrong}/back", data={"on": "2026-05-16", "why": "the wrong line"}).status_code == 303
+    told = words(client.get(f"{BASE}/house-file"))
+    assert "From 92 psi to 91 psi. I saw: held." in told
+    assert "No verdict." in told
+    assert "old supply" not in told

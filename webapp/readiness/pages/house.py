@@ -7,6 +7,8 @@ from sqlmodel import Session
 
 from webapp.core.sheets import Sheet
 from webapp.inspections.rules.results import Standing
+from webapp.linetests.pages import TestLine, lines_of
+from webapp.linetests.store import list_tests
 from webapp.plan.guard import Here
 from webapp.readiness.pages.before_cover import NOUNS, ClosingLine, LetGoLine, closing_line, let_go_line
 from webapp.readiness.pages.house_papers import HousePaper, house_papers
@@ -64,6 +66,8 @@ class HousePage:
     surfaces: tuple[SurfaceBlock, ...]
     permits: tuple[PermitBlock, ...]
     services: tuple[tuple[str, str, str], ...]
+    tests: tuple[TestLine, ...]
+    """those that stand: neither taken back nor done again"""
     papers: tuple[HousePaper, ...]
     surfaces_href: str
 
@@ -72,6 +76,7 @@ def house_page(session: Session, here: Here) -> HousePage:
     found = site(session, here.build, here.today)
     pictures = pictures_by_surface(session, here.build.id)
     blocks = tuple(_surface(session, found, surface, pictures.get(surface.id, 0)) for surface in found.record.surfaces)
+    standing = tuple(one for one in list_tests(session, here.build.id) if one.stands)
     return HousePage(
         sheet=here.sheet("H1", "House file"),
         what=here.build.what,
@@ -80,6 +85,7 @@ def house_page(session: Session, here: Here) -> HousePage:
         surfaces=blocks,
         permits=_permits(found),
         services=tuple(_service(line) for line in list_lines(session, here.build.id)),
+        tests=lines_of(session, here, standing),
         papers=house_papers(session, here),
         surfaces_href=f"{here.base}/surfaces",
     )
