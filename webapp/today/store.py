@@ -8,8 +8,11 @@ from sqlmodel import Session, col
 
 from webapp.core.database import Database, remembered, rows
 from webapp.episodes.store import EpisodeFacts, Holdings, holds_by_now, in_the_making
+from webapp.linetests.store import list_tests
 from webapp.plan.store import BuildFacts, list_builds
 from webapp.readiness.store import site
+from webapp.readiness.store.hanging import to_move
+from webapp.readiness.store.hold_points import breach_lines
 from webapp.surfaces.store import ItemFacts, list_items
 from webapp.workdays.models import Workday
 
@@ -42,8 +45,12 @@ def look_ahead(database: Database, today: date) -> None:
     """Have at hand what Today asks of the newest build, before anybody asks: the first page after a start."""
     with database.reading() as session:
         for build in list_builds(session)[:1]:
-            site(session, build, today).network.every_root()
+            found = site(session, build, today)
+            found.network.every_root()
             beside(session, build, today)
+            breach_lines(session, found)
+            to_move(session, found)
+            list_tests(session, build.id)
 
 
 def beside(session: Session, build: BuildFacts, today: date) -> Beside:
