@@ -17,7 +17,7 @@ from webapp.core import clock, migrating
 from webapp.core.database import Database
 from webapp.core.settings import Settings
 from webapp.demo import actions as demo
-from webapp.main import create_app
+from webapp.main import create_app, opened_over
 from webapp.plan.models import Build
 
 # No test is judged by the clock, and a run says the same twice; new cases are hunted by hand, without this profile.
@@ -78,10 +78,17 @@ def today() -> date:
     return SATURDAY
 
 
+@pytest.fixture(scope="session")
+def program(tmp_path_factory: pytest.TempPathFactory) -> FastAPI:
+    """Routes and middleware, put together once: reading every route's signature takes longer than most tests."""
+    settings = Settings(data=tmp_path_factory.mktemp("unused"))
+    return create_app(settings, Database(settings.database))
+
+
 @pytest.fixture
-def app(settings: Settings, database: Database, today: date) -> FastAPI:
-    made = create_app(settings, database)
-    made.dependency_overrides[clock.today] = lambda: today
+def app(program: FastAPI, settings: Settings, database: Database, today: date) -> FastAPI:
+    made = opened_over(program, settings, database)
+    made.dependency_overrides = {clock.today: lambda: today}
     return made
 
 

@@ -4,11 +4,13 @@ import logging
 import socket
 from collections.abc import AsyncIterator
 from contextlib import asynccontextmanager
-from functools import partial
+from functools import cache, partial
 
 import anyio.to_thread
 from fastapi import Depends, FastAPI
+from jinja2 import Environment
 from sqlmodel import Session
+from starlette.datastructures import State
 from starlette.middleware.gzip import GZipMiddleware
 
 from webapp import paths
@@ -105,16 +107,16 @@ def newest_frame(session: Session) -> Frame:
     return Frame(sheets=elsewhere)
 
 
+@cache
+def drawn_with() -> tuple[assets.Assets, Environment]:
+    """Static files and templates: read once by a process, also by one that runs several of these programs."""
+    static = assets.Assets(paths.STATIC)
+    return static, rendering.make_environment(paths.TEMPLATES, static)
+
+
 def create_app(settings: Settings, database: Database) -> FastAPI:
     """The whole program over an open, migrated record."""
     app = FastAPI(title="Studbay", lifespan=lifespan, docs_url=None, redoc_url=None, openapi_url=None)
-    app.state.settings = settings
-    app.state.database = database
-    app.state.reach = Reachable()
-    app.state.frame = newest_frame
-    app.state.things = name_things
-    app.state.assets = assets.Assets(paths.STATIC)
-    app.state.templates = rendering.make_environment(paths.TEMPLATES, app.state.assets)
     errors.register(app)
     for module in PUBLIC:
         app.include_router(module.router)
@@ -125,6 +127,18 @@ def create_app(settings: Settings, database: Database) -> FastAPI:
     app.add_middleware(headers.KnownHost, names=own_names(settings))
     app.add_middleware(headers.SecurityHeaders)
     app.add_middleware(headers.HeadsOnly)
+    return opened_over(app, settings, database)
+
+
+def opened_over(app: FastAPI, settings: Settings, database: Database) -> FastAPI:
+    """The same program, with nothing left of a record it was open over before."""
+    app.state = State()
+    app.state.settings = settings
+    app.state.database = database
+    app.state.reach = Reachable()
+    app.state.frame = newest_frame
+    app.state.things = name_things
+    app.state.assets, app.state.templates = drawn_with()
     return app
 
 
@@ -134,8 +148,7 @@ def create_trust_app(settings: Settings, reach: Reachable, authority: bytes, sec
     app.state.reach = reach
     app.state.authority = authority
     app.state.secure_port = secure_port
-    app.state.assets = assets.Assets(paths.STATIC)
-    app.state.templates = rendering.make_environment(paths.TEMPLATES, app.state.assets)
+    app.state.assets, app.state.templates = drawn_with()
     for module in (assets, phone_public):
         app.include_router(module.router)
     app.add_middleware(headers.KnownHost, names=own_names(settings))
