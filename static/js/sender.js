@@ -1,17 +1,15 @@
-// Sends a form once: the id is made here, nothing typed is lost without signal, a draft of the words stays on this phone.
-// Without this module the form is an ordinary one, with an id made by the server.
+// Sends a form once: it is kept on this phone first (outbox.js), then sent; nothing is lost without signal. What is typed
+// and not sent yet stays as a draft. Without this module the form is an ordinary one, with an id made by the server.
 
-export const NO_SIGNAL = "Not sent: no signal, or the other end does not answer. It is still here. Press again when there is.";
-export const SIGNED_OUT = "Not sent: sign in again in another tab, then press again. It is still here.";
-export const FAULT = "Not saved: something went wrong at the other end. It is still here. Press again, or go on later.";
-export const REDRAWN = new Set([409, 422]); // the same form again, with what was typed and why it was not saved
+import { freshId, keep, localTime, send, sendAtOnce, throwAway } from "./outbox.js";
+import * as store from "./store.js";
+
+const NO_ROOM = "This phone has no room left to keep it. Nothing is lost while this page stays open: make room, or press again with signal.";
 const NOT_KEPT = new Set(["file", "hidden", "password", "submit", "button"]);
-
-/** An id nobody else makes. On a plain http address there is no randomUUID, but there are random values. */
-export function freshId() {
-  if (globalThis.crypto.randomUUID) return crypto.randomUUID();
-  return Array.from(crypto.getRandomValues(new Uint8Array(16)), (byte) => byte.toString(16).padStart(2, "0")).join("");
-}
+const NO_SIGNAL = "Not sent: no signal, or the other end does not answer. It is still here, and this phone keeps nothing itself. Press again when there is.";
+const KEPT = "Kept on this phone: no signal, or the other end does not answer. It is sent by itself.";
+const SIGNED_OUT = "Not sent: you are signed out. It is kept on this phone; sign in again and it goes by itself.";
+const FAULT = "Not saved: something went wrong at the other end. It is kept on this phone and sent again by itself.";
 
 /** The draft in `storage` under `key`, or null; a phone that stores nothing only loses the draft. */
 export function readDraft(storage, key) {
@@ -40,7 +38,7 @@ function typed(form) {
     .map((field) => [field.name, field.value]);
 }
 
-function putBack(form, fields) {
+export function putBack(form, fields) {
   const has = (field) => fields.some(([name, value]) => name === field.name && value === field.value);
   for (const field of kept(form)) {
     if (["checkbox", "radio"].includes(field.type)) field.checked = has(field);
@@ -66,13 +64,25 @@ function tellOfDraft(form, draft, key) {
   line.hidden = false;
 }
 
+/** The sheets of styles that the new page has and this one has not. */
+function restyled(page) {
+  const here = new Set(Array.from(document.querySelectorAll("link[rel=stylesheet]"), (link) => link.href));
+  const missing = [...page.querySelectorAll("link[rel=stylesheet]")].filter((link) => !here.has(new URL(link.getAttribute("href"), location.href).href));
+  return Promise.all(missing.map((link) => new Promise((done) => {
+    const added = Object.assign(document.createElement("link"), { rel: "stylesheet", href: link.getAttribute("href"), onload: done, onerror: done });
+    document.head.append(added);
+  })));
+}
+
 /** Puts the answer in place of this page: one fetch, so that what a page says once is not lost on the way. */
-export async function show(answer) {
-  const page = new DOMParser().parseFromString(await answer.text(), "text/html");
+export async function show({ text, url, redirected }) {
+  const page = new DOMParser().parseFromString(text, "text/html");
+  await restyled(page);
   document.title = page.title;
+  document.documentElement.dataset.changed = page.documentElement.dataset.changed ?? "";
   document.querySelector(".sheet").replaceWith(page.querySelector(".sheet"));
-  if (answer.redirected) {
-    history.pushState(null, "", answer.url);
+  if (redirected) {
+    history.pushState(null, "", url);
     window.addEventListener("popstate", () => location.reload(), { once: true });
   }
   document.dispatchEvent(new Event("studbay:drawn"));
@@ -82,38 +92,98 @@ export async function show(answer) {
   Object.assign(place, { tabIndex: -1 }).focus({ preventScroll: true });
 }
 
+/** In a few words, what a form records: its own words for it, else the heading of the page and the button. */
+function inWords(form, submitter) {
+  const heading = document.querySelector("h1")?.textContent.trim() ?? document.title;
+  const button = submitter?.textContent.trim() ?? "";
+  return form.dataset.what ?? (button && button !== heading ? `${heading}: ${button}` : heading);
+}
+
+/** A form as it is kept and sent, and the bytes of its files. */
+function taken(form, submitter, id) {
+  const data = new FormData(form);
+  if (submitter?.name) data.append(submitter.name, submitter.value);
+  const to = new URL(submitter?.getAttribute("formaction") ?? form.getAttribute("action") ?? "", location.href);
+  const files = [...data].filter(([, value]) => value instanceof File && value.name && value.size);
+  const fields = [...data].filter(([, value]) => !(value instanceof File));
+  const entry = {
+    id,
+    at: localTime(new Date()),
+    seen: document.documentElement.dataset.changed ?? "",
+    action: to.pathname + to.search,
+    page: location.pathname + location.search,
+    what: inWords(form, submitter),
+    state: "waiting",
+    says: "",
+    fields,
+    files: files.map(([field, { name, type, size, lastModified }]) => ({ field, name, type, size, modified: lastModified, kept: "" })),
+  };
+  return { entry, data, bytes: () => Promise.all(files.map(([, file]) => file.arrayBuffer())) };
+}
+
+/** In place of the form: it is kept here, and where to go on. */
+function showKept(entry, count) {
+  const panel = document.createElement("section");
+  const files = entry.files.length ? `, with ${entry.files.length} file${entry.files.length === 1 ? "" : "s"}` : "";
+  panel.className = "stack";
+  panel.innerHTML = `<h1 tabindex="-1">Kept on this phone</h1><p class="lede"></p><p>It is sent by itself when there is signal. Not sent yet: ${count}.</p>
+    <p class="links"><a data-again>Record another</a><a href="/not-sent">What is not sent</a></p><div class="reach"><a class="btn main" href="/">Today</a></div>`;
+  panel.querySelector(".lede").textContent = `${entry.what}${files}.`;
+  panel.querySelector("[data-again]").href = entry.page;
+  document.querySelector("main").replaceChildren(panel);
+  panel.querySelector("h1").focus();
+  scrollTo(0, 0);
+}
+
+/** Keeps what stands in the form under `id` and sends it, telling how it goes. `{kind, entry}` and what came back. */
+export async function submit(form, submitter, id, tell) {
+  const { entry, data, bytes } = taken(form, submitter, id);
+  try {
+    await keep(entry, await bytes());
+  } catch (fault) {
+    if (fault?.name === "QuotaExceededError") return { kind: "full", entry };
+    return { ...(await sendAtOnce(entry, data)), entry, notKept: true };
+  }
+  const outcome = (await send((words, of) => of.id === entry.id && tell(words), entry.id)) ?? { kind: "later", status: 0 };
+  if (outcome.kind === "redrawn" && !outcome.text.includes(entry.id)) await throwAway(entry.id); // shown now, and nothing in it to type again
+  if (outcome.kind === "later") navigator.storage?.persist?.().catch(() => false);
+  return { ...outcome, entry };
+}
+
+/** What to say of a sending that was neither saved nor drawn again. */
+export function sentence({ kind, status, notKept }) {
+  if (kind === "full") return NO_ROOM;
+  if (notKept) return NO_SIGNAL;
+  if (kind === "signedOut") return SIGNED_OUT;
+  return status ? FAULT : KEPT;
+}
+
 export function start(form) {
   const key = `studbay-draft:${new URL(form.action).pathname}`;
   const keeps = "draft" in form.dataset;
   const found = keeps && "fresh" in form.dataset ? readDraft(localStorage, key) : null;
-  const draft = found ?? { at: Date.now(), id: "fresh" in form.dataset ? freshId() : form.elements.sent_id.value };
-  const says = document.querySelector("[data-sender-says]");
+  const own = form.elements.sent_id;
+  const draft = found ?? { at: Date.now(), id: "fresh" in form.dataset || !own || document.documentElement.dataset.keptAt ? freshId() : own.value };
+  const says = document.querySelector("[data-sender-says]") ?? form.appendChild(Object.assign(document.createElement("p"), { className: "note", role: "status", hidden: true }));
   const files = () => Array.from(form.elements).some((field) => field.type === "file" && field.files.length);
   let busy = false;
   if (found) {
     putBack(form, found.fields);
     tellOfDraft(form, found, key);
   }
-  form.elements.sent_id.value = draft.id;
+  if (own) own.value = draft.id;
   form.addEventListener("input", () => keeps && writeDraft(key, { ...draft, fields: typed(form), pictures: files() }));
   form.addEventListener("submit", async (event) => {
     event.preventDefault();
     if (busy) return;
     busy = true;
-    const data = new FormData(form);
-    if (event.submitter?.name) data.append(event.submitter.name, event.submitter.value);
-    const say = (sentence) => Object.assign(says, { textContent: sentence, hidden: false }).scrollIntoView({ block: "center" });
+    const say = (sentence) => Object.assign(says, { textContent: sentence, hidden: !sentence }).scrollIntoView({ block: "center" });
     Object.assign(says, { textContent: "Sending …", hidden: false });
-    try {
-      const answer = await fetch(form.action, { method: "POST", body: data, headers: { Accept: "text/html" } });
-      if (new URL(answer.url).pathname === "/sign-in" || answer.status === 401) say(SIGNED_OUT);
-      else if (answer.redirected || REDRAWN.has(answer.status)) {
-        if (answer.redirected) writeDraft(key, null);
-        await show(answer);
-      } else say(FAULT);
-    } catch {
-      say(NO_SIGNAL);
-    }
+    const outcome = await submit(form, event.submitter, draft.id, (words) => Object.assign(says, { textContent: words, hidden: !words }));
     busy = false;
+    if (outcome.kind !== "full" && !outcome.notKept && outcome.kind !== "redrawn") writeDraft(key, null);
+    if (["saved", "redrawn"].includes(outcome.kind)) await show(outcome);
+    else if (outcome.kind === "later" && !outcome.status && !outcome.notKept) showKept(outcome.entry, (await store.list()).length);
+    else say(sentence(outcome));
   });
 }

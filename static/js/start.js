@@ -5,6 +5,7 @@ const BEHAVIOURS = new Map([
   ["camera", () => import("./camera.js")],
   ["drawing", () => import("./drawing.js")],
   ["log", () => import("./log.js")],
+  ["notsent", () => import("./notsent.js")],
   ["order", () => import("./order.js")],
   ["pin", () => import("./pin.js")],
   ["shoot", () => import("./shoot.js")],
@@ -24,7 +25,16 @@ async function startOne(element, name) {
   module.start(element);
 }
 
+/** What is recorded in a build is kept on this phone before it is sent. `data-online`: it is of use only at once. */
+async function keepForms() {
+  const own = (form) => /^\/builds\/[^/]+\//.test(new URL(form.getAttribute("action") ?? "", location.href).pathname);
+  const plain = (form) => !/\b(shoot|sender)\b/.test(form.dataset.behaviour ?? "") && !form.matches("[hx-post], [data-online]");
+  const forms = [...document.querySelectorAll("form[method=post]")].filter((form) => own(form) && plain(form));
+  for (const form of forms) startOne(form, "sender");
+}
+
 function startAll() {
+  keepForms();
   for (const element of document.querySelectorAll("[data-behaviour]")) {
     for (const name of element.dataset.behaviour.split(/\s+/)) startOne(element, name);
   }
@@ -43,5 +53,7 @@ window.addEventListener("pageshow", (event) => {
 });
 
 startAll();
+// Counts and keeping come after the page: on a bad line they shall not be in its way.
+window.addEventListener("load", () => setTimeout(async () => (await import("./waiting.js")).start(), 300));
 document.addEventListener("htmx:after:process", startAll);
 document.addEventListener("studbay:drawn", startAll); // a module put a new page in place of this one
