@@ -34,6 +34,7 @@ function line(entry, look) {
   if (words) item.append(element("p", { className: "s", textContent: words.slice(0, 300) }));
   const acts = element("div", { className: "acts" });
   if (entry.state === "needs") acts.append(button("Look and decide", () => look(entry)));
+  else acts.append(element("a", { className: "btn", href: `${entry.page}#sending=${entry.id}`, textContent: "Open it" }));
   acts.append(button("Throw it away", () => throwing(entry, acts)));
   item.append(acts);
   return item;

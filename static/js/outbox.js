@@ -6,13 +6,13 @@ import * as store from "./store.js";
 
 export { localTime, freshId } from "./ids.js";
 
-const REDRAWN = new Set([409, 413, 422]); // the form again, with what was typed and why it was not saved
 const LATER = new Set([0, 408, 425, 429, 500, 502, 503, 504]);
 const GONE = 412; // a file that had arrived is not there any more: send it again
 const WAITS = [5, 15, 60, 300]; // seconds until another try, while something waits
 const changes = "BroadcastChannel" in globalThis ? new BroadcastChannel("studbay-outbox") : null;
 
 let running = null;
+const became = new Map(); // what this page heard of each sending, until it is asked for
 let tries = 0;
 let timer;
 
@@ -25,6 +25,7 @@ changes?.addEventListener("message", () => document.dispatchEvent(new Event("stu
 
 /** Keeps a sending on this phone. Refused when the phone has no room (`QuotaExceededError`) or keeps nothing at all. */
 export async function keep(entry, bytes) {
+  became.delete(entry.id);
   await store.keep(entry, bytes);
   changed();
 }
@@ -66,6 +67,7 @@ async function answered(entry, body) {
   if (status === 401 || new URL(url).pathname === "/sign-in") return { kind: "signedOut" };
   if (LATER.has(status) || status === GONE) return { kind: "later", status };
   const text = await answer.text();
+  if (!text.includes('class="sheet"')) return { kind: "strange", status }; // not a page of ours: something in between refused
   return { kind: status < 400 ? "saved" : "redrawn", status, url, redirected, text };
 }
 
@@ -83,7 +85,7 @@ async function sendOne(entry, tell) {
     return sent;
   } catch (fault) {
     if (fault.status === 401) return { kind: "signedOut" };
-    if (REDRAWN.has(fault.status)) return { kind: "redrawn", status: fault.status, text: "", says: fault.says };
+    if (fault.status >= 400 && !LATER.has(fault.status)) return { kind: "strange", status: fault.status, says: fault.says };
     return { kind: "later", status: fault.status ?? 0 };
   }
 }
@@ -94,22 +96,22 @@ const says = (text) => {
 };
 
 async function sendAll(tell, wanted) {
-  let outcome = null;
   for (const entry of await store.list()) {
     if (entry.state === "needs" && entry.id !== wanted) continue;
     tell("Sending …", entry);
     const sent = await sendOne(entry, tell);
     if (sent.kind === "saved") await store.drop(entry.id);
-    if (sent.kind === "redrawn") await store.amend(entry.id, { state: "needs", says: sent.says || says(sent.text) });
-    if (sent.kind === "saved" || sent.kind === "redrawn") tries = 0;
-    if (entry.id === wanted) outcome = sent;
+    if (sent.kind === "redrawn") await store.amend(entry.id, { state: "needs", says: says(sent.text) });
+    if (sent.kind === "strange") await store.amend(entry.id, { state: "needs", says: sent.says || `The other end did not take it (${sent.status}).` });
+    if (sent.kind !== "later") tries = 0;
+    became.set(entry.id, sent);
     changed();
     if (sent.kind === "signedOut" || sent.kind === "later") {
       document.dispatchEvent(new CustomEvent("studbay:held", { detail: sent.kind }));
-      return outcome ?? sent; // in order: what comes after waits too
+      return sent; // in order: what comes after waits too
     }
   }
-  return outcome;
+  return null;
 }
 
 const alone = (work) => (navigator.locks ? navigator.locks.request("studbay-outbox", work) : work());
@@ -120,16 +122,18 @@ async function again() {
   if (waiting.length) timer = setTimeout(() => send(), 1000 * WAITS[Math.min(tries++, WAITS.length - 1)]);
 }
 
-/** Sends what waits, in order. Gives what became of `wanted`, or null when it is not there any more. */
+/** Sends what waits, in order. Gives what became of `wanted`, or what the rest waits for; null when nothing is left. */
 export async function send(tell = () => {}, wanted = "") {
   while (running) await running.catch(() => {});
-  running = alone(() => sendAll(tell, wanted));
-  try {
-    return await running;
-  } finally {
-    running = null;
+  if (!became.has(wanted)) {
+    running = alone(() => sendAll(tell, wanted)).finally(() => (running = null));
+    const last = await running;
     again();
+    if (!became.has(wanted)) return last;
   }
+  const outcome = became.get(wanted);
+  became.delete(wanted);
+  return outcome;
 }
 
 const SOON = () => document.visibilityState === "visible" && send().catch(() => {});

@@ -3,6 +3,7 @@
 
 import { freshId, keep, localTime, send, sendAtOnce, throwAway } from "./outbox.js";
 import * as store from "./store.js";
+import "./unsent.js";
 
 const NO_ROOM = "This phone has no room left to keep it. Nothing is lost while this page stays open: make room, or press again with signal.";
 const NOT_KEPT = new Set(["file", "hidden", "password", "submit", "button"]);
@@ -99,8 +100,15 @@ function inWords(form, submitter) {
   return form.dataset.what ?? (button && button !== heading ? `${heading}: ${button}` : heading);
 }
 
+/** A sending that was opened again from the list of what is not sent, if it belongs to this form. */
+async function reopened(form) {
+  const id = /^#sending=(.+)$/.exec(location.hash)?.[1];
+  const entry = id && (await store.find(id).catch(() => null));
+  return entry && entry.action === new URL(form.action).pathname + new URL(form.action).search ? entry : null;
+}
+
 /** A form as it is kept and sent, and the bytes of its files. */
-function taken(form, submitter, id) {
+function taken(form, submitter, id, before) {
   const data = new FormData(form);
   if (submitter?.name) data.append(submitter.name, submitter.value);
   const to = new URL(submitter?.getAttribute("formaction") ?? form.getAttribute("action") ?? "", location.href);
@@ -116,9 +124,9 @@ function taken(form, submitter, id) {
     state: "waiting",
     says: "",
     fields,
-    files: files.map(([field, { name, type, size, lastModified }]) => ({ field, name, type, size, modified: lastModified, kept: "" })),
+    files: [...before, ...files.map(([field, { name, type, size, lastModified }]) => ({ field, name, type, size, modified: lastModified, kept: "" }))],
   };
-  return { entry, data, bytes: () => Promise.all(files.map(([, file]) => file.arrayBuffer())) };
+  return { entry, data, bytes: async () => [...before.map(() => null), ...(await Promise.all(files.map(([, file]) => file.arrayBuffer())))] };
 }
 
 /** In place of the form: it is kept here, and where to go on. */
@@ -136,15 +144,15 @@ function showKept(entry, count) {
 }
 
 /** Keeps what stands in the form under `id` and sends it, telling how it goes. `{kind, entry}` and what came back. */
-export async function submit(form, submitter, id, tell) {
-  const { entry, data, bytes } = taken(form, submitter, id);
+export async function submit(form, submitter, id, tell, before = []) {
+  const { entry, data, bytes } = taken(form, submitter, id, before);
   try {
     await keep(entry, await bytes());
   } catch (fault) {
     if (fault?.name === "QuotaExceededError") return { kind: "full", entry };
     return { ...(await sendAtOnce(entry, data)), entry, notKept: true };
   }
-  const outcome = (await send((words, of) => of.id === entry.id && tell(words), entry.id)) ?? { kind: "later", status: 0 };
+  const outcome = (await send((words, of) => of.id === entry.id && tell(words), entry.id)) ?? { kind: "elsewhere" };
   if (outcome.kind === "redrawn" && !outcome.text.includes(entry.id)) await throwAway(entry.id); // shown now, and nothing in it to type again
   if (outcome.kind === "later") navigator.storage?.persist?.().catch(() => false);
   return { ...outcome, entry };
@@ -152,21 +160,29 @@ export async function submit(form, submitter, id, tell) {
 
 /** What to say of a sending that was neither saved nor drawn again. */
 export function sentence({ kind, status, notKept }) {
+  if (kind === "strange") return `Not saved: the other end did not take it (${status}). It is kept on this phone, under “Not sent”.`;
   if (kind === "full") return NO_ROOM;
   if (notKept) return NO_SIGNAL;
   if (kind === "signedOut") return SIGNED_OUT;
   return status ? FAULT : KEPT;
 }
 
-export function start(form) {
+function sayReopened(says, entry) {
+  const files = entry.files.length ? ` Kept with it: ${entry.files.map((file) => file.name).join(", ")}.` : "";
+  Object.assign(says, { textContent: `Recorded ${entry.at.replace("T", ", ").slice(0, 17)} and not sent yet. What you change here takes its place.${files}`, hidden: false });
+}
+
+export async function start(form) {
   const key = `studbay-draft:${new URL(form.action).pathname}`;
   const keeps = "draft" in form.dataset;
   const found = keeps && "fresh" in form.dataset ? readDraft(localStorage, key) : null;
   const own = form.elements.sent_id;
-  const draft = found ?? { at: Date.now(), id: "fresh" in form.dataset || !own || document.documentElement.dataset.keptAt ? freshId() : own.value };
+  const fresh = "fresh" in form.dataset || !own || "keptAt" in document.documentElement.dataset;
+  const draft = found ?? { at: Date.now(), id: fresh ? freshId() : own.value };
   const says = document.querySelector("[data-sender-says]") ?? form.appendChild(Object.assign(document.createElement("p"), { className: "note", role: "status", hidden: true }));
   const files = () => Array.from(form.elements).some((field) => field.type === "file" && field.files.length);
-  let busy = false;
+  let [busy, before] = [false, []];
+  const say = (words) => Object.assign(says, { textContent: words, hidden: !words });
   if (found) {
     putBack(form, found.fields);
     tellOfDraft(form, found, key);
@@ -177,13 +193,20 @@ export function start(form) {
     event.preventDefault();
     if (busy) return;
     busy = true;
-    const say = (sentence) => Object.assign(says, { textContent: sentence, hidden: !sentence }).scrollIntoView({ block: "center" });
-    Object.assign(says, { textContent: "Sending …", hidden: false });
-    const outcome = await submit(form, event.submitter, draft.id, (words) => Object.assign(says, { textContent: words, hidden: !words }));
+    say("Sending …");
+    const outcome = await submit(form, event.submitter, draft.id, say, before);
     busy = false;
     if (outcome.kind !== "full" && !outcome.notKept && outcome.kind !== "redrawn") writeDraft(key, null);
     if (["saved", "redrawn"].includes(outcome.kind)) await show(outcome);
+    else if (outcome.kind === "elsewhere") location.assign(outcome.entry.page); // another open page has sent it
     else if (outcome.kind === "later" && !outcome.status && !outcome.notKept) showKept(outcome.entry, (await store.list()).length);
-    else say(sentence(outcome));
+    else say(sentence(outcome)).scrollIntoView({ block: "center" });
   });
+  const again = await reopened(form);
+  if (!again) return;
+  before = again.files;
+  draft.id = again.id;
+  if (own) own.value = again.id;
+  putBack(form, again.fields);
+  sayReopened(says, again);
 }

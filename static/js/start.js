@@ -25,10 +25,10 @@ async function startOne(element, name) {
   module.start(element);
 }
 
-/** What is recorded in a build is kept on this phone before it is sent. `data-online`: it is of use only at once. */
+/** What is recorded in a build is kept on this phone before it is sent; what goes out to viewers only goes at once. */
 async function keepForms() {
-  const own = (form) => /^\/builds\/[^/]+\//.test(new URL(form.getAttribute("action") ?? "", location.href).pathname);
-  const plain = (form) => !/\b(shoot|sender)\b/.test(form.dataset.behaviour ?? "") && !form.matches("[hx-post], [data-online]");
+  const own = (form) => /^\/builds\/[^/]+\/(?!episodes\b)/.test(new URL(form.getAttribute("action") ?? "", location.href).pathname);
+  const plain = (form) => !/\b(shoot|sender)\b/.test(form.dataset.behaviour ?? "") && !form.matches("[hx-post]");
   const forms = [...document.querySelectorAll("form[method=post]")].filter((form) => own(form) && plain(form));
   for (const form of forms) startOne(form, "sender");
 }
@@ -54,6 +54,6 @@ window.addEventListener("pageshow", (event) => {
 
 startAll();
 // Counts and keeping come after the page: on a bad line they shall not be in its way.
-window.addEventListener("load", () => setTimeout(async () => (await import("./waiting.js")).start(), 300));
+window.addEventListener("load", () => setTimeout(() => import("./waiting.js").then((waiting) => waiting.start(), () => {}), 300));
 document.addEventListener("htmx:after:process", startAll);
 document.addEventListener("studbay:drawn", startAll); // a module put a new page in place of this one

@@ -1,40 +1,10 @@
-// On every page: how much is not sent yet, what of it could change what stands here, and the worker that keeps sheets for
-// the wall. Comes after the page is there; without it the page is read as it is.
+// On every page: what is not sent yet goes, and a worker keeps sheets for the wall. Comes after the page is there; without it the page is read as it is.
 
 import { start as startSending } from "./outbox.js";
 import * as store from "./store.js";
+import { base, draw } from "./unsent.js";
 
 const EVERY = 15 * 60 * 1000; // ms between two rounds of keeping sheets
-const base = () => /^\/builds\/[^/]+/.exec(location.pathname)?.[0] ?? "";
-
-function marks(entries) {
-  const html = document.documentElement;
-  const mine = entries.filter((entry) => entry.action.startsWith(`${base()}/`));
-  for (const place of document.querySelectorAll("[data-verdict]")) {
-    place.querySelector(".unsure")?.remove();
-    if (!html.dataset.keptAt && !mine.length) continue;
-    const known = html.dataset.keptAt ? `Last known ${new Date(html.dataset.keptAt).toLocaleString([], { weekday: "long", day: "numeric", month: "long", hour: "2-digit", minute: "2-digit" })}. ` : "";
-    const line = document.createElement("p");
-    line.className = "unsure";
-    line.append(known, mine.length ? `Not sent yet, and could change this: ${mine.slice(0, 4).map((entry) => entry.what).join("; ")}${mine.length > 4 ? `; and ${mine.length - 4} more` : ""}.` : "Nothing recorded on this phone waits.");
-    place.querySelector(".say")?.append(line);
-  }
-  for (const entry of mine) {
-    const slot = entry.fields.find(([name]) => name === "slot")?.[1];
-    const item = slot && document.querySelector(`form input[name=slot][value="${CSS.escape(slot)}"]`)?.closest("li");
-    if (item && !item.querySelector(".unsent")) item.append(Object.assign(document.createElement("p"), { className: "s unsent", textContent: "Taken, not sent yet." }));
-  }
-}
-
-/** The count in the strip and in the title block, leading to the list. */
-async function draw() {
-  const entries = await store.list().catch(() => []);
-  for (const place of document.querySelectorAll("[data-unsent]")) {
-    place.hidden = entries.length === 0;
-    place.querySelector("[data-unsent-count]").textContent = entries.length;
-  }
-  marks(entries);
-}
 
 function tellOnce(id, words, href, label) {
   if (document.getElementById(id)) return;
@@ -77,7 +47,6 @@ async function keepSheets() {
 }
 
 export function start() {
-  document.addEventListener("studbay:outbox", draw);
   document.addEventListener("studbay:drawn", draw);
   document.addEventListener("studbay:held", ({ detail }) => {
     if (detail === "signedOut") tellOnce("signed-out", "You are signed out, so nothing is sent. All of it is kept on this phone.", `/sign-in?next=${encodeURIComponent(location.pathname)}`, "Sign in again");

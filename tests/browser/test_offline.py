@@ -5,6 +5,7 @@ from playwright.sync_api import Page, expect
 from sqlmodel import select
 
 from tests import builders
+from tests.browser.conftest import all_sent
 from webapp.workdays.models import Workday
 
 BASE = "/builds/bindery"
@@ -30,16 +31,6 @@ def kept(page: Page) -> None:
     """The phone was opened once with signal, and has what it keeps."""
     page.goto(f"{BASE}/today")
     assert page.evaluate(KEPT, BASE)
-
-
-def waiting(page: Page) -> int:
-    """How much the phone itself holds."""
-    return page.evaluate("async () => (await (await import('/static/js/store.js')).list()).length")
-
-
-def all_sent(page: Page) -> None:
-    page.wait_for_function("async () => (await (await import('/static/js/store.js')).list()).length === 0")
-    expect(page.locator(".strip [data-unsent]")).to_be_hidden()
 
 
 def test_a_kept_sheet_is_read_without_signal_and_says_how_old_it_is(phone, east):

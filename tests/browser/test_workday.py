@@ -10,6 +10,7 @@ from PIL import Image, ImageDraw
 from playwright.sync_api import Page, expect
 
 from tests import builders, pictures
+from tests.browser.conftest import all_sent
 from webapp.photos.rules.names import derived_name, original_name
 
 GPS = 0x8825
@@ -151,12 +152,15 @@ def test_a_day_half_typed_is_still_there_after_the_phone_went_to_sleep(phone, ea
     expect(phone.get_by_label("What got done, what came")).to_have_value("")
 
 
-def test_without_signal_nothing_is_lost_and_the_same_press_saves_it_later(phone, east):
+def test_without_signal_nothing_is_lost_and_it_is_sent_by_itself_later(phone, east):
     phone.goto("/builds/bindery/workdays/log")
     phone.get_by_label("What got done, what came").fill("Plates on the studs.")
     phone.context.set_offline(True)
     phone.get_by_role("button", name="Save the day").click()
-    expect(phone.get_by_role("status")).to_contain_text("Not sent: no signal")
+    expect(phone.get_by_role("heading", name="Kept on this phone")).to_be_visible()
+    expect(phone.get_by_text("Not sent yet: 1.")).to_be_visible()
     phone.context.set_offline(False)
-    phone.get_by_role("button", name="Save the day").click()
-    expect(phone.get_by_role("heading", name="Saved.")).to_be_visible()
+    phone.get_by_role("link", name="Today", exact=True).first.click()
+    all_sent(phone)
+    phone.goto("/builds/bindery/workdays")
+    expect(phone.get_by_text("Plates on the studs.")).to_be_visible()
