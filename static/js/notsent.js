@@ -1,7 +1,7 @@
 // The list of what waits on this phone, and how it stands with what is kept and with room.
 
+import { show } from "./answer.js";
 import { send, throwAway } from "./outbox.js";
-import { show } from "./sender.js";
 import * as store from "./store.js";
 
 const MB = 1048576;
@@ -73,7 +73,7 @@ export function start(element_) {
   const tell = (words) => Object.assign(says, { textContent: words, hidden: !words });
   const look = async (entry) => {
     tell("Asking …");
-    const outcome = await send(tell, entry.id).catch(() => null);
+    const outcome = await send(tell, entry).catch(() => null);
     if (outcome?.text) await show(outcome);
     else tell(outcome?.kind === "signedOut" ? "You are signed out. Sign in again, then look." : "No signal. It can be decided with signal.");
   };

@@ -1,18 +1,16 @@
 // What is recorded goes through here: kept on this phone first, sent in order when there is a connection, dropped only
 // when the server has answered that it is saved. Sent twice, it is saved once: each sending has an id made here.
 
-import { sendBytes } from "./post.js";
+import { sendOne } from "./sending.js";
 import * as store from "./store.js";
 
-export { localTime, freshId } from "./ids.js";
+export { sendAtOnce } from "./sending.js";
 
-const LATER = new Set([0, 408, 425, 429, 500, 502, 503, 504]);
-const GONE = 412; // a file that had arrived is not there any more: send it again
 const WAITS = [5, 15, 60, 300]; // seconds until another try, while something waits
 const changes = "BroadcastChannel" in globalThis ? new BroadcastChannel("studbay-outbox") : null;
 
 let running = null;
-const became = new Map(); // what this page heard of each sending, until it is asked for
+const became = new Map(); // what this page heard, by the turn of a sending: what takes its place has a turn of its own
 let tries = 0;
 let timer;
 
@@ -25,7 +23,6 @@ changes?.addEventListener("message", () => document.dispatchEvent(new Event("stu
 
 /** Keeps a sending on this phone. Refused when the phone has no room (`QuotaExceededError`) or keeps nothing at all. */
 export async function keep(entry, bytes) {
-  became.delete(entry.id);
   await store.keep(entry, bytes);
   changed();
 }
@@ -33,61 +30,6 @@ export async function keep(entry, bytes) {
 export async function throwAway(id) {
   await store.drop(id);
   changed();
-}
-
-/** The bytes of its pictures first, each by itself; those that arrived are not sent again. */
-async function sendFiles(entry, tell) {
-  const files = entry.files.map((file) => ({ ...file }));
-  for (const [number, file] of files.entries()) {
-    if (file.kept) continue;
-    const bytes = await store.bytesOf(entry.id, number);
-    if (!bytes) throw Object.assign(new Error("not on this phone any more"), { status: GONE });
-    file.kept = await sendBytes(bytes, (share) => tell(`Picture ${number + 1} of ${files.length}: ${Math.round(100 * share)} %`, entry));
-    await store.amend(entry.id, { files });
-  }
-  return files;
-}
-
-function filled(entry, files) {
-  const data = new FormData();
-  for (const [name, value] of entry.fields) data.append(name, value);
-  for (const { field, name, kept } of files) data.append(`arrived:${field}`, `${kept} ${name}`);
-  return data;
-}
-
-function headers(entry) {
-  const given = { Accept: "text/html", "Studbay-Recorded": entry.at, "Studbay-Seen": entry.seen };
-  if (!entry.fields.some(([name, value]) => name === "sent_id" && value)) given["Studbay-Sent"] = entry.id;
-  return Object.fromEntries(Object.entries(given).filter(([, value]) => value));
-}
-
-async function answered(entry, body) {
-  const answer = await fetch(entry.action, { method: "POST", body, headers: headers(entry) });
-  const { status, url, redirected } = answer;
-  if (status === 401 || new URL(url).pathname === "/sign-in") return { kind: "signedOut" };
-  if (LATER.has(status) || status === GONE) return { kind: "later", status };
-  const text = await answer.text();
-  if (!text.includes('class="sheet"')) return { kind: "strange", status }; // not a page of ours: something in between refused
-  return { kind: status < 400 ? "saved" : "redrawn", status, url, redirected, text };
-}
-
-/** Without keeping it first, on a phone that keeps nothing: the same form, with the files themselves. */
-export function sendAtOnce(entry, data) {
-  return answered(entry, data).catch(() => ({ kind: "later", status: 0 }));
-}
-
-/** Sends one: `{kind}` is saved, redrawn, signedOut or later; the first two bring the answer's `text`, `url`, `redirected`. */
-async function sendOne(entry, tell) {
-  try {
-    const files = await sendFiles(entry, tell);
-    const sent = await answered(entry, filled(entry, files));
-    if (sent.status === GONE) await store.amend(entry.id, { files: entry.files.map((file) => ({ ...file, kept: "" })) });
-    return sent;
-  } catch (fault) {
-    if (fault.status === 401) return { kind: "signedOut" };
-    if (fault.status >= 400 && !LATER.has(fault.status)) return { kind: "strange", status: fault.status, says: fault.says };
-    return { kind: "later", status: fault.status ?? 0 };
-  }
 }
 
 const says = (text) => {
@@ -100,11 +42,11 @@ async function sendAll(tell, wanted) {
     if (entry.state === "needs" && entry.id !== wanted) continue;
     tell("Sending …", entry);
     const sent = await sendOne(entry, tell);
-    if (sent.kind === "saved") await store.drop(entry.id);
-    if (sent.kind === "redrawn") await store.amend(entry.id, { state: "needs", says: says(sent.text) });
-    if (sent.kind === "strange") await store.amend(entry.id, { state: "needs", says: sent.says || `The other end did not take it (${sent.status}).` });
+    if (sent.kind === "saved") await store.drop(entry.id, entry.turn);
+    if (sent.kind === "redrawn") await store.amend(entry.id, { state: "needs", says: says(sent.text) }, entry.turn);
+    if (sent.kind === "strange") await store.amend(entry.id, { state: "needs", says: sent.says || `The other end did not take it (${sent.status}).` }, entry.turn);
     if (sent.kind !== "later") tries = 0;
-    became.set(entry.id, sent);
+    became.set(entry.turn, sent);
     changed();
     if (sent.kind === "signedOut" || sent.kind === "later") {
       document.dispatchEvent(new CustomEvent("studbay:held", { detail: sent.kind }));
@@ -123,16 +65,16 @@ async function again() {
 }
 
 /** Sends what waits, in order. Gives what became of `wanted`, or what the rest waits for; null when nothing is left. */
-export async function send(tell = () => {}, wanted = "") {
+export async function send(tell = () => {}, wanted = null) {
   while (running) await running.catch(() => {});
-  if (!became.has(wanted)) {
-    running = alone(() => sendAll(tell, wanted)).finally(() => (running = null));
+  if (!became.has(wanted?.turn)) {
+    running = alone(() => sendAll(tell, wanted?.id)).finally(() => (running = null));
     const last = await running;
     again();
-    if (!became.has(wanted)) return last;
+    if (!became.has(wanted?.turn)) return last;
   }
-  const outcome = became.get(wanted);
-  became.delete(wanted);
+  const outcome = became.get(wanted.turn);
+  became.delete(wanted.turn);
   return outcome;
 }
 

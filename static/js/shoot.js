@@ -1,8 +1,9 @@
 // Straight from the list: one press opens the camera, and what it took is kept and sent at once. Without this module the
 // form is an ordinary one with its own button.
 
+import { show } from "./answer.js";
 import { freshId } from "./ids.js";
-import { sentence, show, submit } from "./sender.js";
+import { sentence, submit } from "./sender.js";
 
 const MB = 1024 * 1024;
 

@@ -60,11 +60,11 @@ export const list = () => within(["outbox"], "readonly", (store) => asked(store(
 
 export const find = (id) => within(["outbox"], "readonly", (store) => asked(store("outbox").index("id").get(id)));
 
-/** Changes some of a sending, if it is still there. */
-export async function amend(id, changes) {
+/** Changes some of a sending, if it is still there and of the same turn (any, when none is given). */
+export async function amend(id, changes, turn) {
   return within(["outbox"], "readwrite", async (store) => {
     const entry = await asked(store("outbox").index("id").get(id));
-    if (entry) store("outbox").put({ ...entry, ...changes });
+    if (entry && (turn ?? entry.turn) === entry.turn) store("outbox").put({ ...entry, ...changes });
   });
 }
 
@@ -72,11 +72,12 @@ export const bytesOf = (id, number) => within(["files"], "readonly", (store) => 
 
 export const dropBytes = (id, number) => within(["files"], "readwrite", (store) => asked(store("files").delete(key(id, number))));
 
-/** Takes a sending out, with its files. */
-export async function drop(id) {
+/** Takes a sending out, with its files, unless another turn of it has taken its place. */
+export async function drop(id, turn) {
   return within(["outbox", "files"], "readwrite", async (store) => {
-    const order = await asked(store("outbox").index("id").getKey(id));
-    if (order !== undefined) store("outbox").delete(order);
+    const entry = await asked(store("outbox").index("id").get(id));
+    if (!entry || (turn ?? entry.turn) !== entry.turn) return;
+    store("outbox").delete(entry.order);
     store("files").delete(IDBKeyRange.bound(`${id}/`, `${id}/\uffff`));
   });
 }

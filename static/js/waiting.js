@@ -55,5 +55,8 @@ export function start() {
   startSending();
   watchRoom();
   watchVersion();
+  navigator.serviceWorker?.addEventListener("message", ({ data }) => {
+    if (data?.fresh) tellOnce("fresh", "The line was slow; the sheet as it is now has come.", location.href, "Show it");
+  });
   if ("serviceWorker" in navigator) keepSheets().catch(() => {});
 }
