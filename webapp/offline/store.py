@@ -35,8 +35,9 @@ def _pages(found: Site, papers: tuple[PaperFacts, ...]) -> Iterator[str]:
     yield from FIRST
     for surface in sorted(record.surfaces, key=lambda one: one.covered_on is not None):
         yield from (f"surfaces/{surface.code}{part}" for part in OF_A_SURFACE)
-        if surface.covered_on is None:
+        if found.states[surface.id].may_be_covered:
             yield f"surfaces/{surface.code}/cover"
+        if surface.covered_on is None:
             yield f"workdays/log?surface={surface.code}"
         yield f"pictures?surface={surface.code}"
     for inspection in record.inspections:
