@@ -7,6 +7,7 @@ from sqlmodel import Session
 
 from webapp.core.forms import FormState
 from webapp.core.sheets import Sheet
+from webapp.hired.store import hired_choices
 from webapp.inspections import store
 from webapp.inspections.forms.fields import place_name
 from webapp.inspections.forms.held import NOT_YET, REPLACE, SECOND, SEEN, VisitContext
@@ -90,6 +91,7 @@ class VisitPage:
     questioned: bool
     kinds: Choices
     papers: Choices
+    hired: Choices
     forms: Choices
     clears: Choices
     clears_in_short: Choices
@@ -119,6 +121,7 @@ def visit_context(session: Session, here: Here, visit_id: int) -> VisitContext:
         names=book.names(),
         owed=owed or inspection.places,
         to_show=_to_show(book, visit, inspection),
+        hired=dict(hired_choices(session, here.build.id)),
         booked_on=visit.day if ahead else None,
         asked_on=visit.asked_on,
     )
@@ -136,19 +139,32 @@ def _to_show(book: Book, visit: VisitFacts, inspection: InspectionFacts) -> tupl
     return tuple(one for one in found if one.visit_id != visit.id)
 
 
+def choices_of_hired(session: Session, build_id: int) -> Choices:
+    """Who can have passed a result on; nothing to choose where nobody is hired."""
+    hired = hired_choices(session, build_id)
+    return (("", "Nobody: I heard it"), *hired) if hired else ()
+
+
 def visit_page(
-    session: Session, here: Here, visit_id: int, form: FormState | None = None, do: str = RESULT, rows: int = 1
+    session: Session,
+    here: Here,
+    visit_id: int,
+    form: FormState | None = None,
+    do: str = RESULT,
+    rows: int = 1,
+    hired: str = "",
 ) -> VisitPage:
     """The visit with one of its forms: result, not-ready or day. Only one, as they share field names.
 
-    `rows`: how many corrections can be written down at the least.
+    `rows`: how many corrections can be written down at the least; `hired`: the trade whose word is written down.
     """
     book = read_book(session, here)
     visit = store.get_visit(session, here.build.id, visit_id)
     inspection = book.inspection(visit.inspection_id)
     places = _places(book, visit, inspection)
-    photo = next((each.photo for each in book.results if each.visit_id == visit_id and each.photo), "")
-    state = form or _blank(visit, here.today)
+    said = tuple(each for each in book.results if each.visit_id == visit_id)
+    photo = next((each.photo for each in said if each.photo), "")
+    state = form or _blank(visit, here.today, hired)
     has_results = any(place.said for place in places)
     return VisitPage(
         sheet=here.sheet(f"V2-{inspection.position}", own("Inspections"), f"Record the result: {inspection.name}"),
@@ -171,7 +187,7 @@ def visit_page(
         on=tuple((place_name(place), book.name(place)) for place in inspection.places),
         asked=tuple(item.words.rstrip(".") for item in book.asked if item.visit_id == visit_id),
         paper=photo,
-        paper_note=_paper_note(photo, has_results),
+        paper_note=_paper_note(photo, has_results) if not any(one.paper_id for one in said) else "",
         fees=fee_lines(book.base, tuple(fee for fee in book.fees if fee.visit_id == visit_id)),
         changes=store.list_visit_changes(session, visit_id),
         currency=here.build.currency,
@@ -181,6 +197,7 @@ def visit_page(
         questioned=state.error("day") is not None or state.value("day_right") != "",
         kinds=KINDS,
         papers=PAPERS,
+        hired=choices_of_hired(session, here.build.id),
         forms=FORMS,
         clears=CLEARS,
         clears_in_short=CLEARS_IN_SHORT,
@@ -209,11 +226,12 @@ def _label(visit: VisitFacts) -> str:
     )
 
 
-def _blank(visit: VisitFacts, today: date) -> FormState:
+def _blank(visit: VisitFacts, today: date, hired: str) -> FormState:
     ahead = visit.day is not None and visit.day <= today
     day = visit.day if visit.day and ahead else today
     booked = {"asked_on": visit.asked_on.isoformat() if visit.asked_on else "", "window": visit.window}
-    return FormState.of(day=day.isoformat(), evidence=Evidence.MY_NOTE.value, outcome="not ready", **booked)
+    evidence = Evidence.THEIR_WORD if hired else Evidence.MY_NOTE
+    return FormState.of(day=day.isoformat(), evidence=evidence.value, outcome="not ready", hired=hired, **booked)
 
 
 def _is_used(state: FormState, field: str) -> bool:
