@@ -1,5 +1,6 @@
 """One visit: its result surface by surface, what was said, the paper, a fee; and that nothing was looked at."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
 
@@ -14,7 +15,7 @@ from webapp.inspections.forms.held import NOT_YET, REPLACE, SECOND, SEEN, VisitC
 from webapp.inspections.forms.said import rows_of
 from webapp.inspections.pages.book import Book, CorrectionLine, read_book
 from webapp.inspections.pages.clock import FeeLine, fee_lines
-from webapp.inspections.rules.facts import ChangeFacts, CorrectionFacts, InspectionFacts, VisitFacts
+from webapp.inspections.rules.facts import ChangeFacts, CorrectionFacts, InspectionFacts, ResultFacts, VisitFacts
 from webapp.inspections.rules.kinds import ClearsBy, CorrectionForm, Evidence, Outcome, ResultKind, ResultState
 from webapp.inspections.rules.results import Standing, said_by, standings, to_show
 from webapp.plan.guard import Here
@@ -163,7 +164,6 @@ def visit_page(
     inspection = book.inspection(visit.inspection_id)
     places = _places(book, visit, inspection)
     said = tuple(each for each in book.results if each.visit_id == visit_id)
-    photo = next((each.photo for each in said if each.photo), "")
     state = form or _blank(visit, here.today, hired)
     has_results = any(place.said for place in places)
     return VisitPage(
@@ -172,9 +172,7 @@ def visit_page(
         inspection_href=f"{here.base}/inspections/{inspection.code}",
         permit=book.permits[inspection.permit_id].code,
         visit=visit,
-        came=", ".join(
-            part for part in (show_day(visit.day, here.today) if visit.day else "not set", visit.window) if part
-        ),
+        came=_came(visit, here.today),
         came_label=_label(visit),
         so_far=book.summary(inspection),
         ahead=visit.outcome in {Outcome.PLANNED, Outcome.ASKED},
@@ -186,8 +184,8 @@ def visit_page(
         rows=max(rows, rows_of(state)),
         on=tuple((place_name(place), book.name(place)) for place in inspection.places),
         asked=tuple(item.words.rstrip(".") for item in book.asked if item.visit_id == visit_id),
-        paper=photo,
-        paper_note=_paper_note(photo, has_results) if not any(one.paper_id for one in said) else "",
+        paper=next((each.photo for each in said if each.photo), ""),
+        paper_note=_paper_note(said, has_results),
         fees=fee_lines(book.base, tuple(fee for fee in book.fees if fee.visit_id == visit_id)),
         changes=store.list_visit_changes(session, visit_id),
         currency=here.build.currency,
@@ -216,6 +214,11 @@ def _does(visit: VisitFacts, do: str, has_results: bool) -> str:
     ahead = visit.outcome in {Outcome.PLANNED, Outcome.ASKED}
     possible = {"not-ready": not has_results, "day": not ahead}
     return do if possible.get(do) else RESULT
+
+
+def _came(visit: VisitFacts, today: date) -> str:
+    day = show_day(visit.day, today) if visit.day else "not set"
+    return f"{day}, {visit.window}" if visit.window else day
 
 
 def _label(visit: VisitFacts) -> str:
@@ -271,8 +274,8 @@ def _stood(found: Standing) -> str:
     return f"{found.words[:1].upper()}{found.words[1:]}{day}, {found.by}."
 
 
-def _paper_note(photo: str, has_results: bool) -> str:
-    if photo:
+def _paper_note(said: Iterable[ResultFacts], has_results: bool) -> str:
+    if any(each.has_paper for each in said):
         return ""
     if has_results:
         return "No picture of the paper yet. Until there is one this result is shown as “my note”."
