@@ -10,7 +10,7 @@ from webapp.values.duration import DAY_MINUTES, parse_hours
 from webapp.values.money import parse_money
 from webapp.workdays.actions import Received
 from webapp.workdays.rules.hours import Hours, own_question, people_question, split_question
-from webapp.workdays.rules.said import BLOCKS, SPEND_KINDS, STOPS, Bought, DayForm, DayWords, Place, Work, stopped_words
+from webapp.workdays.rules.said import BLOCKS, SPEND_KINDS, Bought, DayForm, DayWords, Place, Work, stopped_words
 from webapp.workdays.store import Asked, Offer
 
 EMPTY = "Nothing is filled in yet. Hours, a few words or one picture: any of them is enough."
@@ -102,7 +102,7 @@ def _work(reader: Reader, asked: Asked) -> tuple[Work, ...]:
 
 
 def _words(reader: Reader, asked: Asked, day: date, hours: Hours) -> DayWords:
-    stopped_by = stopped_words(reader.one_of("stopped", STOPS), reader.text("stopped_by", most=400))
+    stopped_by = stopped_words(reader.one_of("stopped", asked.stops), reader.text("stopped_by", most=400))
     lost = reader.flag("lost")
     if lost and not stopped_by:
         reader.wrong("stopped_by", "Say what stopped you; the reason stays with the day.")

@@ -10,12 +10,12 @@ from webapp.core.sheets import Sheet
 from webapp.photos.store import list_photos
 from webapp.plan.guard import Here
 from webapp.values.dates import show_long_day
-from webapp.values.duration import field_hours
+from webapp.values.duration import field_hours, show_minutes
 from webapp.values.errors import RuleBroken
 from webapp.workdays.actions import Received
 from webapp.workdays.pages import choices
 from webapp.workdays.pages.choices import Group, Option, TaskChoice
-from webapp.workdays.rules.said import BLOCKS, SPEND_KINDS, STOPS, stopped_parts
+from webapp.workdays.rules.said import BLOCKS, SPEND_KINDS, stopped_parts
 from webapp.workdays.store import Asked, DayFacts, EntryFacts
 
 HELPERS = ("helper_unpaid", "helper_paid", "hired", "helper_pay", "people_sure")
@@ -50,6 +50,8 @@ class FormPage:
     start: Start
     form: FormState
     days: tuple[Option, ...]
+    usual: tuple[Option, ...]
+    """hours of days like this one: what is put into the field, and how it is said"""
     tasks: tuple[TaskChoice, ...]
     further_tasks: tuple[TaskChoice, ...]
     """those that come after the first few, folded away unless one is ticked"""
@@ -87,7 +89,7 @@ def log_start(here: Here, asked: Asked, surface: str, task: str, lost: str = "")
     defaults: dict[str, tuple[str, ...]] = {"surface": (surface,)} if surface in known else {}
     if task in {str(number) for number in asked.offer.task_ids()}:
         defaults["worked"] = (task,)
-    if lost.capitalize() in STOPS:
+    if lost.capitalize() in asked.stops:
         defaults |= {"lost": ("yes",), "stopped": (lost.capitalize(),)}
     action = f"{here.base}/workdays/log"
     return Start(action, "Log the day", "Save the day", asked, FormState(defaults))
@@ -96,7 +98,7 @@ def log_start(here: Here, asked: Asked, surface: str, task: str, lost: str = "")
 def amend_start(here: Here, asked: Asked, day: DayFacts, entries: tuple[EntryFacts, ...]) -> Start:
     """The day as it stands. Work of helpers on single tasks is not in the form and stays as it is."""
     words, hours = day.words, day.words.hours
-    stopped, stopped_in_words = stopped_parts(words.stopped_by)
+    stopped, stopped_in_words = stopped_parts(words.stopped_by, asked.stops)
     typed: dict[str, tuple[str, ...]] = {
         "day": (words.day.isoformat(),),
         "weather": (words.weather,),
@@ -135,12 +137,13 @@ def form_page(
         start=start,
         form=form,
         days=choices.days(here.today, form.value("day")),
+        usual=tuple((field_hours(one), show_minutes(one)) for one in offer.usual),
         tasks=tasks[: choices.SHOWN_AT_ONCE],
         further_tasks=tasks[choices.SHOWN_AT_ONCE :],
         more_tasks=choices.more_tasks(offer, form.value("more_task")),
         unlisted=max(0, len(offer.more) - choices.MOST_MORE),
         weathers=(("", "Not said"), *((one, one.capitalize()) for one in start.asked.weathers)),
-        stops=(("", "Nothing"), *((one, one) for one in STOPS)),
+        stops=(("", "Nothing"), *((one, one) for one in start.asked.stops)),
         surfaces=choices.surfaces(offer.surfaces),
         items=choices.items(offer),
         slots=choices.slots(offer),

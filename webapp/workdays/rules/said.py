@@ -16,7 +16,7 @@ MOST_SAID = 4
 SPEND_KINDS = tuple(kind for kind in KINDS if kind != GIFT)
 WEATHERS = ("dry", "rain", "hot", "frost", "wind")
 OTHER = "Other"
-STOPS = ("Rain", "Light", "Goods", "Inspector", "Ill", OTHER)
+STOPS = ("Rain", "Light", "Goods", "Inspector", "Waiting", "Ill", "Tired", "Family", OTHER)
 """what usually stops a day; anything else is said in words"""
 
 
@@ -113,9 +113,9 @@ def stopped_words(chosen: str, typed: str) -> str:
     return ": ".join(part for part in (chosen, typed) if part)
 
 
-def stopped_parts(stopped_by: str) -> tuple[str, str]:
-    """The choice and the words that `stopped_words` made one of."""
+def stopped_parts(stopped_by: str, known: Sequence[str] = STOPS) -> tuple[str, str]:
+    """The choice and the words that `stopped_words` made one of; `known` are the choices there are."""
     chosen, _, typed = stopped_by.partition(": ")
-    if chosen in STOPS:
+    if chosen in known:
         return chosen, typed
     return (OTHER, stopped_by) if stopped_by else ("", "")
