@@ -13,6 +13,7 @@ from webapp.core.forms import BadForm, FieldError, FormState, Submitted
 from webapp.core.rendering import go_to, render, render_kept
 from webapp.core.settings import Settings
 from webapp.plan.guard import Here, ThisBuild
+from webapp.surfaces.guard import last_surface, stay_at
 from webapp.values.errors import BadInput, RuleBroken
 from webapp.workdays import actions, forms, pages, store
 from webapp.workdays.actions import Logged, Received
@@ -21,8 +22,6 @@ from webapp.workdays.rules.freed import in_address
 from webapp.workdays.rules.said import DayForm, held_back_words, not_taken_words
 
 router = APIRouter(prefix="/builds/{build}")
-SURFACE_COOKIE = "studbay-surface"
-A_YEAR = 365 * 24 * 3600
 SENT_BEFORE = "A day was saved from this page already, with other words in it."
 
 
@@ -39,7 +38,7 @@ def days(request: Request, session: Reading, here: ThisBuild, before: str = "") 
 def log(
     request: Request, session: Reading, here: ThisBuild, surface: str = "", task: str = "", lost: str = ""
 ) -> Response:
-    surface = surface or request.cookies.get(SURFACE_COOKIE, "")
+    surface = surface or last_surface(request)
 
     def page() -> pages.FormPage:
         asked = store.ask(session, here.build, here.today)
@@ -111,9 +110,7 @@ def _save(
         state = FormState({**sent.typed(), **received.hidden()})
         page = pages.form_page(session, here, start, received, state, refused)
         return render(request, "workdays/form.html", page, status=409)
-    answer = go_to(path, say=said)
-    answer.set_cookie(SURFACE_COOKIE, sent.text("surface"), max_age=A_YEAR, httponly=True, samesite="lax")
-    return answer
+    return stay_at(go_to(path, say=said), sent.text("surface"))
 
 
 def _write(
