@@ -15,6 +15,7 @@ from webapp.core.settings import Settings
 from webapp.plan.guard import Here, ThisBuild
 from webapp.plan.rules.dangers import NO_PROMISE
 from webapp.readiness.store import site
+from webapp.surfaces.guard import last_surface, stay_at
 from webapp.values.errors import BadInput, RuleBroken
 from webapp.workdays import actions, forms, pages, store
 from webapp.workdays.actions import Logged, Received
@@ -24,8 +25,6 @@ from webapp.workdays.rules.said import DayForm, held_back_words, not_taken_words
 from webapp.workdays.store.people import day_people
 
 router = APIRouter(prefix="/builds/{build}")
-SURFACE_COOKIE = "studbay-surface"
-A_YEAR = 365 * 24 * 3600
 SENT_BEFORE = "A day was saved from this page already, with other words in it."
 
 
@@ -42,7 +41,7 @@ def days(request: Request, session: Reading, here: ThisBuild, before: str = "") 
 def log(
     request: Request, session: Reading, here: ThisBuild, surface: str = "", task: str = "", lost: str = ""
 ) -> Response:
-    surface = surface or request.cookies.get(SURFACE_COOKIE, "")
+    surface = surface or last_surface(request)
 
     def page() -> pages.FormPage:
         asked = store.ask(session, here.build, here.today)
@@ -158,9 +157,7 @@ def _save(
         state = FormState({**sent.typed(), **received.hidden()})
         page = pages.form_page(session, here, start, received, state, refused)
         return render(request, "workdays/form.html", page, status=409)
-    answer = go_to(path, say=said)
-    answer.set_cookie(SURFACE_COOKIE, sent.text("surface"), max_age=A_YEAR, httponly=True, samesite="lax")
-    return answer
+    return stay_at(go_to(path, say=said), sent.text("surface"))
 
 
 def _write(

@@ -21,6 +21,7 @@ from webapp.surfaces.pages.sending import after_sending, said_of
 from webapp.surfaces.pages.shoot import shoot_page
 from webapp.surfaces.pages.slots import offers_of, slots_page
 from webapp.surfaces.pages.surface import surface_page
+from webapp.surfaces.pages.taking import in_address, many_page, read_ids, surface_asked
 
 __all__ = [
     "CLOSES",
@@ -36,9 +37,11 @@ __all__ = [
     "choose_page",
     "drawing_page",
     "edit_page",
+    "in_address",
     "item_page",
     "line_form_page",
     "line_page",
+    "many_page",
     "offers_of",
     "open_page",
     "opening_page",
@@ -48,6 +51,7 @@ __all__ = [
     "placed_words",
     "printed_page",
     "question_page",
+    "read_ids",
     "run_page",
     "said_of",
     "services_page",
@@ -55,6 +59,7 @@ __all__ = [
     "shot_page",
     "slot_page",
     "slots_page",
+    "surface_asked",
     "surface_page",
     "task_page",
     "tie_page",

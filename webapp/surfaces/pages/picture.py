@@ -11,7 +11,7 @@ from webapp.photos.pages import Picture, picture, show_taken
 from webapp.photos.store import PhotoFacts, get_photo, list_changes, list_photos
 from webapp.plan.guard import Here
 from webapp.surfaces import store
-from webapp.surfaces.pages.pictures import Choice, Places, item_choices, places_of, slot_choices
+from webapp.surfaces.pages.choosing import Choice, Places, item_choices, places_of, slot_choices
 from webapp.surfaces.pages.pins import PinForm, pin_forms
 from webapp.surfaces.pages.shows import SayDay, Shows, filled_before, say_day, shows_of
 from webapp.surfaces.pages.superseded import before_words
