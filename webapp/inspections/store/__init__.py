@@ -7,6 +7,7 @@ from webapp.inspections.store.changes import (
     list_all_visit_changes,
     list_correction_changes,
     list_inspection_changes,
+    list_office_changes,
     list_permit_changes,
     list_visit_changes,
 )
@@ -69,6 +70,7 @@ __all__ = [
     "list_fees",
     "list_inspection_changes",
     "list_inspections",
+    "list_office_changes",
     "list_offices",
     "list_permit_changes",
     "list_permits",
