@@ -73,7 +73,7 @@ def test_the_clock_of_ticked_pictures_is_put_right_and_back(phone, wall, shots):
     phone.get_by_label("Pictures, one or several").set_input_files(shots)
     phone.get_by_role("button", name="Send the pictures").first.click()
     expect(phone.locator(".shown li")).to_have_count(3)
-    for label in phone.locator(".shown .tick").all()[:2]:
+    for label in phone.locator(".shown .pick label").all()[:2]:
         label.click()
     phone.get_by_role("button", name="The ticked ones together").click()
     phone.get_by_text("Earlier", exact=True).click()
