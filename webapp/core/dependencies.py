@@ -1,7 +1,7 @@
 """What routes ask for: a session to read or to write with, the day, the sent form."""
 
 from collections.abc import AsyncIterator, Iterator
-from datetime import date
+from datetime import date, datetime
 from typing import Annotated
 
 from fastapi import Depends, Request
@@ -49,4 +49,6 @@ Reading = Annotated[Session, Depends(reading, scope="function")]
 Writing = Annotated[Session, Depends(writing, scope="function")]
 Sending = Annotated[Submitted, Depends(submitted)]
 Today = Annotated[date, Depends(clock.today)]
+Moment = Annotated[datetime, Depends(clock.local_now)]
+"""the moment on the site's own clock: only for what is asked of the hour, the day is `Today`"""
 Config = Annotated[Settings, Depends(get_settings)]

@@ -8,11 +8,13 @@ from sqlmodel import Session
 from starlette.responses import Response
 
 from webapp.core import once
-from webapp.core.dependencies import Config, Reading, Sending, Writing
+from webapp.core.dependencies import Config, Moment, Reading, Sending, Writing
 from webapp.core.forms import BadForm, FieldError, FormState, Submitted
 from webapp.core.rendering import go_to, render, render_kept
 from webapp.core.settings import Settings
 from webapp.plan.guard import Here, ThisBuild
+from webapp.plan.rules.dangers import NO_PROMISE
+from webapp.readiness.store import site
 from webapp.surfaces.guard import last_surface, stay_at
 from webapp.values.errors import BadInput, RuleBroken
 from webapp.workdays import actions, forms, pages, store
@@ -20,6 +22,7 @@ from webapp.workdays.actions import Logged, Received
 from webapp.workdays.pages import Start
 from webapp.workdays.rules.freed import in_address
 from webapp.workdays.rules.said import DayForm, held_back_words, not_taken_words
+from webapp.workdays.store.people import day_people
 
 router = APIRouter(prefix="/builds/{build}")
 SENT_BEFORE = "A day was saved from this page already, with other words in it."
@@ -82,11 +85,55 @@ def took(request: Request, session: Reading, here: ThisBuild, task_id: int) -> R
     return render_kept(request, session, here, template, lambda: pages.took_page(session, here, task_id), blocks)
 
 
+@router.get("/alone")
+def alone(request: Request, session: Reading, here: ThisBuild, now: Moment, task: str = "") -> Response:
+    return render(request, "workdays/alone.html", pages.alone_page(session, here, f"{now:%H:%M}", task))
+
+
+@router.post("/alone")
+def tell(request: Request, session: Writing, here: ThisBuild, sent: Sending, now: Moment) -> Response:
+    saving = once.saving(session, sent)
+    if saving.before:
+        return go_to(saving.before)
+    known = [task.id for task in site(session, here.build, here.today).record.tasks]
+    try:
+        telling = forms.read_telling(sent, known, f"{now:%H:%M}")
+    except BadForm as bad:
+        page = pages.alone_page(session, here, f"{now:%H:%M}", form=bad.state)
+        return render(request, "workdays/alone.html", page, status=422)
+    actions.tell(session, here.build.id, here.today, telling)
+    said = f"Told {telling.whom}, back by {telling.back_by}. It stays with the day. {NO_PROMISE}"
+    return go_to(saving.remember(f"{here.base}/today"), say=said)
+
+
+@router.post("/alone/back")
+def come_back(session: Writing, here: ThisBuild, sent: Sending) -> Response:
+    saving = once.saving(session, sent)
+    if saving.before:
+        return go_to(saving.before)
+    was = actions.come_back(session, here.build.id)
+    answer = saving.remember(f"{here.base}/today")
+    return go_to(answer, say="Good. It stays with the day; tell them too." if was else "Nobody waited for that.")
+
+
+@router.get("/people")
+def people(request: Request, session: Reading, here: ThisBuild) -> Response:
+    return render(request, "workdays/people.html", pages.people_page(session, here))
+
+
+@router.post("/people/{person_id}")
+def say_yes(session: Writing, here: ThisBuild, sent: Sending, person_id: int) -> Response:
+    yes = sent.text("said") == "yes"
+    name = actions.say_yes(session, here.build.id, person_id, here.today if yes else None)
+    said = f"{name} may be named." if yes else f"{name} stays private. What went out already stays as it was."
+    return go_to(f"{here.base}/people", say=said)
+
+
 def _amending(session: Session, here: Here, workday_id: int) -> Start:
     found = store.get_day(session, here.build.id, workday_id)
     entries = store.list_entries(session, workday_id)
     asked = store.ask(session, here.build, here.today, found, entries)
-    return pages.amend_start(here, asked, found, entries)
+    return pages.amend_start(here, asked, found, entries, day_people(session, workday_id))
 
 
 def _save(

@@ -10,6 +10,7 @@ from webapp.values.duration import DAY_MINUTES, parse_hours
 from webapp.values.money import parse_money
 from webapp.workdays.actions import Received
 from webapp.workdays.rules.hours import Hours, own_question, people_question, split_question
+from webapp.workdays.rules.people import LONGEST_NAME, names_of
 from webapp.workdays.rules.said import BLOCKS, SPEND_KINDS, Bought, DayForm, DayWords, Place, Work, stopped_words
 from webapp.workdays.store import Asked, Offer
 
@@ -33,6 +34,8 @@ def read_day(sent: Submitted, received: Received, asked: Asked, noted: Callable[
         shot_ids=_numbers(reader.many_of("shot", _ids(shot.id for shot in asked.offer.shots))),
         files_lie=reader.text("files_lie", most=200),
         as_worked=reader.flag("as_worked"),
+        people=_people(reader),
+        back=reader.flag("back"),
     )
     if form.empty and not (reader.errors or asked.amending):
         reader.wrong("pictures" if received.not_taken else "done", " ".join((*received.not_taken, EMPTY)))
@@ -75,6 +78,14 @@ def _hours(reader: Reader, work: tuple[Work, ...], day: date, noted: Callable[[d
             reader.wrong(name, question)
     helpers = [_helper(reader, name) for name in ("helper_unpaid", "helper_paid", "hired")]
     return Hours(own, *helpers)
+
+
+def _people(reader: Reader) -> tuple[str, ...]:
+    names = names_of(reader.text("people", most=400))
+    long = next((name for name in names if len(name) > LONGEST_NAME), "")
+    if long:
+        reader.wrong("people", f"“{long[:30]} …” is long for a name. Put a comma between two.")
+    return names
 
 
 def _helper(reader: Reader, name: str) -> int:

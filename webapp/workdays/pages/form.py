@@ -9,6 +9,7 @@ from webapp.core.forms import FormState
 from webapp.core.sheets import Sheet
 from webapp.photos.store import list_photos
 from webapp.plan.guard import Here
+from webapp.plan.rules.dangers import how_words
 from webapp.values.dates import show_long_day
 from webapp.values.duration import field_hours, show_minutes
 from webapp.values.errors import RuleBroken
@@ -16,9 +17,9 @@ from webapp.workdays.actions import Received
 from webapp.workdays.pages import choices
 from webapp.workdays.pages.choices import Group, Option, TaskChoice
 from webapp.workdays.rules.said import BLOCKS, SPEND_KINDS, stopped_parts
-from webapp.workdays.store import Asked, DayFacts, EntryFacts
+from webapp.workdays.store import Asked, DayFacts, EntryFacts, Offer
 
-HELPERS = ("helper_unpaid", "helper_paid", "hired", "helper_pay", "people_sure")
+HELPERS = ("helper_unpaid", "helper_paid", "hired", "helper_pay", "people_sure", "people")
 FOOTAGE = ("filmed", "files_lie", "shot")
 
 
@@ -70,6 +71,10 @@ class FormPage:
     """SHA-256 of the pictures that are here already"""
     kept_names: tuple[str, ...]
     not_taken: tuple[str, ...]
+    told: str
+    """whom I told and when I said I am back, while that is open"""
+    alone: str
+    """a task offered here that is no work for one alone, and how it is done; empty once somebody was told"""
     refused: RuleBroken | None
     open: frozenset[str]
     """parts of the form that are not folded away, because something stands in them"""
@@ -95,7 +100,9 @@ def log_start(here: Here, asked: Asked, surface: str, task: str, lost: str = "")
     return Start(action, "Log the day", "Save the day", asked, FormState(defaults))
 
 
-def amend_start(here: Here, asked: Asked, day: DayFacts, entries: tuple[EntryFacts, ...]) -> Start:
+def amend_start(
+    here: Here, asked: Asked, day: DayFacts, entries: tuple[EntryFacts, ...], people: tuple[str, ...]
+) -> Start:
     """The day as it stands. Work of helpers on single tasks is not in the form and stays as it is."""
     words, hours = day.words, day.words.hours
     stopped, stopped_in_words = stopped_parts(words.stopped_by, asked.stops)
@@ -108,6 +115,7 @@ def amend_start(here: Here, asked: Asked, day: DayFacts, entries: tuple[EntryFac
         "next_step": (words.next_step,),
         "filmed": (words.filmed,),
         "lost": ("yes",) if words.lost else (),
+        "people": (", ".join(people),),
     }
     minutes = {"own": hours.own, "helper_unpaid": hours.unpaid, "helper_paid": hours.paid, "hired": hours.hired}
     typed |= {name: (field_hours(one),) for name, one in minutes.items() if one}
@@ -153,6 +161,8 @@ def form_page(
         kept=tuple(kept.get("pictures_kept", ())),
         kept_names=_names(session, received),
         not_taken=received.not_taken if received else (),
+        told=offer.told.words() if offer.told and not start.asked.amending else "",
+        alone="" if offer.told or start.asked.amending else _alone(offer),
         refused=refused,
         open=_open(form, tasks[choices.SHOWN_AT_ONCE :]),
         currency=here.build.currency,
@@ -164,6 +174,13 @@ def form_page(
 def _names(session: Session, received: Received | None) -> tuple[str, ...]:
     photos = list_photos(session, received.pictures) if received else ()
     return tuple(photo.original_name or "a picture" for photo in photos)
+
+
+def _alone(offer: Offer) -> str:
+    found = (
+        f"“{one.title}” is done {how_words(offer.dangers[one.id])}" for one in offer.first if one.id in offer.dangers
+    )
+    return next(found, "")
 
 
 def _blanks(form: FormState, kept: Mapping[str, object]) -> tuple[Blank, ...]:

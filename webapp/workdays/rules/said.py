@@ -79,13 +79,25 @@ class DayForm:
     shot_ids: tuple[int, ...] = ()
     files_lie: str = ""
     as_worked: bool = False
+    people: tuple[str, ...] = ()
+    """names of those who helped"""
+    back: bool = False
+    """I am back, as I told somebody I would be"""
 
     @property
     def empty(self) -> bool:
         """Whether nothing was said but the day itself."""
         words = self.words
         said = (words.weather, words.done, words.stopped_by, words.next_step, words.filmed, words.lost)
-        return not (any(said) or words.hours.kinds() or self.work or self.photo_ids or self.bought or self.shot_ids)
+        return not (
+            any(said)
+            or words.hours.kinds()
+            or self.work
+            or self.photo_ids
+            or self.bought
+            or self.shot_ids
+            or self.people
+        )
 
 
 def held_back_words(titles: Sequence[str]) -> str:

@@ -8,13 +8,17 @@ from sqlmodel import Session
 
 from webapp.core.database import remembered
 from webapp.footage.store import ShotFacts
+from webapp.plan.rules.dangers import Danger
 from webapp.plan.rules.kinds import TaskState
 from webapp.plan.store import BuildFacts, PhaseFacts, TaskFacts
+from webapp.plan.store.dangers import dangers_of
 from webapp.readiness.rules import keys
 from webapp.readiness.store import Site, site
 from webapp.surfaces.store import ItemFacts, SlotFacts, SurfaceFacts, list_items
+from webapp.workdays.rules.alone import ToldFacts
 from webapp.workdays.rules.said import STOPS, WEATHERS
 from webapp.workdays.rules.usual import own_reasons, usual_minutes
+from webapp.workdays.store.alone import open_told
 from webapp.workdays.store.days import DayFacts, EntryFacts
 from webapp.workdays.store.usual import last_worked, lost_days, own_days
 
@@ -43,6 +47,10 @@ class Offer:
     """the day the first permit was issued"""
     usual: tuple[int, ...]
     """my own minutes of days like this one, the most usual first"""
+    dangers: Mapping[int, tuple[Danger, ...]]
+    """what was ticked of tasks that are no work for one alone"""
+    told: ToldFacts | None
+    """whom I told before I worked alone, while I did not say that I am back"""
     own_stops: tuple[str, ...]
     """what took a day before, in the builder's own word"""
 
@@ -98,6 +106,8 @@ def _offer(session: Session, build: BuildFacts, today: date, already: frozenset[
             sorted((shot for shot in record.shots if shot.state == "owed"), key=lambda shot: shot.task_id not in firsts)
         ),
         permit_from=min(issued, default=None),
+        dangers=dangers_of(session, build.id),
+        told=open_told(session, build.id),
         usual=usual_minutes(own_days(session, build.id), today),
         own_stops=own_reasons(lost_days(session, build.id), STOPS),
     )
