@@ -1,4 +1,4 @@
-// Half an hour less or more beside a field of hours. Reads 2.5, 2,5, 2½, 2 1/2 and 1:30, and writes back in the form it found.
+// Half an hour less or more beside a field of hours, and usual hours at one tap. Reads 2.5, 2,5, 2½, 2 1/2 and 1:30, and writes back in the form it found.
 
 const QUARTERS = { "¼": 0.25, "½": 0.5, "¾": 0.75 };
 const MOST = 24 * 60;
@@ -31,6 +31,14 @@ export function next(minutes, step) {
 
 export function start(element) {
   const field = element.querySelector("input");
+  const put = (value) => {
+    field.value = value;
+    field.dispatchEvent(new Event("input", { bubbles: true }));
+  };
+  for (const button of element.querySelectorAll("[data-set]")) {
+    button.hidden = false;
+    button.addEventListener("click", () => put(button.dataset.set));
+  }
   for (const button of element.querySelectorAll("[data-step]")) {
     button.hidden = false;
     button.addEventListener("click", () => {
@@ -39,8 +47,7 @@ export function start(element) {
         field.select();
         return;
       }
-      field.value = writeHours(next(minutes, Number(button.dataset.step)), field.value);
-      field.dispatchEvent(new Event("input", { bubbles: true }));
+      put(writeHours(next(minutes, Number(button.dataset.step)), field.value));
     });
   }
 }

@@ -135,10 +135,10 @@ def test_a_picture_chosen_before_the_script_was_there_is_shown_as_well(phone, ea
 def test_pictures_alone_are_listed_before_they_are_sent(phone, east, shots):
     phone.goto("/builds/bindery/pictures")
     phone.get_by_label("Pictures, one or several").set_input_files(shots[1:])
-    expect(phone.locator(".chosen li")).to_have_text(["IMG_0002.jpg", "IMG_0003.jpg"])
+    expect(phone.locator(".waiting li span")).to_have_text(["IMG_0002.jpg", "IMG_0003.jpg"])
     phone.get_by_label("Surface", exact=True).select_option(label="East wall")
     phone.get_by_role("button", name="Send the pictures").click()
-    expect(phone.get_by_role("status")).to_have_text("2 pictures kept on E.")
+    expect(phone.locator(".said").first).to_have_text("2 pictures kept on E.")
 
 
 def test_a_day_half_typed_is_still_there_after_the_phone_went_to_sleep(phone, east):

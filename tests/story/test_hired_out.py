@@ -54,7 +54,8 @@ def test_his_word_is_no_card_and_the_phase_waits_for_it_until_it_is_attached(cli
     assert "Waiting for the signed card, asked for Fri 15 May." in told
     word = links(client.get(hired), "#said")["They say it passed"]
     his = {"day": "2026-05-15", f"kind_{site['wall']}": "passed", "evidence": "their word", "signed_by": "electrician"}
-    saved(client.post(f"{word}/result", data=his))
+    assert word == f"{BASE}/visits/1?hired=1", "his word, written down as his"
+    saved(client.post(f"{BASE}/visits/1/result", data=his))
     assert "electrician’s word" in words(client.get(f"{BASE}/inspections/IPAN"))
     assert "Sub-panel, E" in owed(client, "E"), "noted as his word, it passes nothing"
     assert "Signed card of the sub-panel, from the electrician" in phase_says(client, site)

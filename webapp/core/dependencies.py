@@ -2,7 +2,7 @@
 
 from collections.abc import AsyncIterator, Iterator
 from contextlib import ExitStack
-from datetime import date, timedelta
+from datetime import date, datetime, timedelta
 from typing import Annotated
 
 from fastapi import Depends, Request
@@ -81,4 +81,6 @@ Reading = Annotated[Session, Depends(reading, scope="function")]
 Writing = Annotated[Session, Depends(writing, scope="function")]
 Sending = Annotated[Submitted, Depends(submitted)]
 Today = Annotated[date, Depends(day_meant)]
+Moment = Annotated[datetime, Depends(clock.local_now)]
+"""the moment on the site's own clock: only for what is asked of the hour, the day is `Today`"""
 Config = Annotated[Settings, Depends(get_settings)]

@@ -25,6 +25,8 @@ from webapp.plan.store import BuildFacts
 from webapp.values.errors import BadInput, NotFound, RuleBroken
 from webapp.values.own_words import spoken
 from webapp.values.verdict import Reason, Verdict, Way
+from webapp.workdays.rules.people import named_in, perhaps_named_in
+from webapp.workdays.store.people import private_names
 
 AUTHOR = "the builder"
 """who signs in public: no name goes out by itself"""
@@ -116,10 +118,12 @@ def leave_out(session: Session, build: BuildFacts, number: int, photo_id: int) -
 
 
 def going_out(
-    session: Session, build_id: int, episode: EpisodeFacts, sentences: Sequence[Sentence], today: date
+    session: Session, build: BuildFacts, episode: EpisodeFacts, sentences: Sequence[Sentence], today: date
 ) -> Verdict:
     """Whether it may go out as it stands in the record, and everything that is missing."""
     pictures = store.list_pictures(session, episode.id)
+    told = [episode.title, episode.body_md, *(words for one in pictures for words in (one.caption, one.alt))]
+    names, text = private_names(session, build.id), "\n".join(told)
     return may_go_out(
         GoingOut(
             title=episode.title,
@@ -127,12 +131,15 @@ def going_out(
             from_day=episode.from_day,
             to_day=episode.to_day or today,
             today=today,
-            last_told=store.last_day_told(session, build_id, before=episode.number),
+            last_told=store.last_day_told(session, build.id, before=episode.number),
             pictures=tuple(
                 PictureState(place, each.photo_id, each.alt, each.looked_over, each.made == "broken")
                 for place, each in enumerate(pictures, 1)
             ),
             no_longer_so=no_longer_so(sentences_from_text(episode.drafted_from), sentences),
+            named=named_in(names, text),
+            perhaps_named=perhaps_named_in(names, text),
+            people_href=f"{build.base}/people",
         )
     )
 
@@ -170,7 +177,7 @@ def publish(
     """Freeze the episode for everyone, cut it, and begin the next one. Raises RuleBroken with every reason."""
     row = _open_row(session, build, number)
     episode = store.get_episode(session, build.id, number)
-    verdict = going_out(session, build.id, episode, sentences, today)
+    verdict = going_out(session, build, episode, sentences, today)
     if not verdict.allowed:
         raise RuleBroken(verdict, "Not published")
     to_day = episode.to_day or today

@@ -1,6 +1,6 @@
 """What the draft desk sends: one form, so that no button loses what was typed beside it."""
 
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 from dataclasses import dataclass
 from datetime import date
 
@@ -8,6 +8,7 @@ from webapp.core.forms import Reader, Submitted
 from webapp.episodes.rules.desk import Desk, PictureWords
 from webapp.episodes.rules.redaction import EXACT, HIDDEN, ROUNDED
 from webapp.values.dates import parse_day
+from webapp.workdays.rules.people import named_in
 
 SPEND_SHOWN = (HIDDEN, ROUNDED, EXACT)
 LONGEST_TEXT = 60_000
@@ -73,9 +74,11 @@ def read_about(sent: Submitted) -> str:
     return words
 
 
-def read_correction(sent: Submitted) -> str:
-    """The words of a dated correction. Raises BadForm."""
+def read_correction(sent: Submitted, private: Collection[str] = ()) -> str:
+    """The words of a dated correction; `private` names may not stand in it. Raises BadForm."""
     reader = Reader(sent)
     words = reader.text("words", required="Write what was wrong, and what is so.", most=1000)
+    for name in named_in(private, words):
+        reader.wrong("words", f"{name} is named and has not said yes. Take the name out.")
     reader.done()
     return words

@@ -13,6 +13,7 @@ from webapp.core.rendering import go_to, render, render_kept
 from webapp.episodes import actions, forms, pages, store
 from webapp.plan.guard import Here, ThisBuild
 from webapp.values.errors import RuleBroken
+from webapp.workdays.store.people import private_names
 
 router = APIRouter(prefix="/builds/{build}/episodes")
 
@@ -150,7 +151,7 @@ def publish(
 @router.post("/{number}/corrections")
 def correct(request: Request, session: Writing, here: ThisBuild, sent: Sending, number: int) -> Response:
     try:
-        words = forms.read_correction(sent)
+        words = forms.read_correction(sent, private_names(session, here.build.id))
     except BadForm as bad:
         page = pages.published_page(session, here, number, bad.state)
         return render(request, "episodes/published.html", page, status=422)

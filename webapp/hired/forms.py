@@ -1,6 +1,6 @@
 """What the forms of hired trades send."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Collection, Mapping
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
@@ -29,11 +29,14 @@ class HiredRead:
 
 @dataclass(frozen=True, slots=True)
 class Came:
-    """What came: on which day, and as which paper: a new file, one that is kept already, or none."""
+    """What came: on which day, and as which paper: a new file, one that is kept already, or none. `shows`: ids of what
+    rests on it, as the package above named them.
+    """
 
     on: date
     taken: Taken
     paper_id: int | None
+    shows: tuple[int, ...]
 
 
 def past(text: str, today: date) -> date:
@@ -91,15 +94,22 @@ def read_wait(sent: Submitted, today: date) -> WaitDraft:
 
 
 def read_came(
-    sent: Submitted, today: date, kept: Mapping[str, int], keep: Callable[[Upload], str], papers: Path
+    sent: Submitted,
+    today: date,
+    kept: Mapping[str, int],
+    shows: Collection[str],
+    keep: Callable[[Upload], str],
+    papers: Path,
 ) -> Came:
-    """What came. `kept` are papers that may be named. Raises BadForm; a sent file is kept anyway."""
+    """What came. `kept` are papers that may be named, `shows` what may rest on it. Raises BadForm; a sent file is kept
+    anyway.
+    """
     read = Reader(sent)
     on = read.parsed("on", lambda text: past(text, today), "On which day did it come?")
     came = taken(read.kept("paper", keep), papers)
-    known = read.one_of("known", kept.keys())
+    known, rests = read.one_of("known", kept.keys()), read.many_of("shows", shows)
     read.done()
-    return Came(on or today, came, kept.get(known))
+    return Came(on or today, came, kept.get(known), tuple(int(one) for one in rests))
 
 
 def read_dropped(sent: Submitted, today: date) -> tuple[date, str]:

@@ -106,6 +106,15 @@ def list_hired(session: Session, build_id: int) -> tuple[HiredFacts, ...]:
     )
 
 
+def hired_choices(session: Session, build_id: int) -> tuple[tuple[str, str], ...]:
+    """Id and trade of everybody hired, to choose from; two of one trade are told apart by their short names."""
+    every = list_hired(session, build_id)
+    trades = [one.trade for one in every]
+    return tuple(
+        (str(one.id), one.trade if trades.count(one.trade) == 1 else f"{one.trade} {one.code}") for one in every
+    )
+
+
 def get_hired(session: Session, build_id: int, code: str) -> HiredFacts:
     for one in list_hired(session, build_id):
         if one.code == code:

@@ -70,6 +70,11 @@ def list_papers(session: Session, build_id: int) -> tuple[PaperFacts, ...]:
     return tuple(replace(paper, about=tuple(about[paper.id])) for paper in papers)
 
 
+def paper_choices(session: Session, build_id: int) -> tuple[tuple[str, str], ...]:
+    """Id and name of every paper that holds, to choose from; the newest day first."""
+    return tuple((str(one.id), one.name) for one in list_papers(session, build_id) if one.stands)
+
+
 def get_paper(session: Session, build_id: int, code: str) -> PaperFacts:
     return _only(paper for paper in list_papers(session, build_id) if paper.code == code)
 

@@ -6,6 +6,7 @@ from sqlalchemy import CheckConstraint, Index, UniqueConstraint
 from sqlmodel import Field
 
 from webapp.core.tables import Table, one_of
+from webapp.plan.rules.dangers import Danger
 from webapp.plan.rules.kinds import BookedState, LengthUnit, NeedKind, Strength, TaskState, Weather, Who
 
 
@@ -83,6 +84,15 @@ class Task(Table, table=True):
     state: str = TaskState.NOT_STARTED.value
     started_on: date | None = None
     done_on: date | None = None
+
+
+class TaskDanger(Table, table=True):
+    """What makes a task no work for one alone, as the builder ticked it."""
+
+    __tablename__ = "plan_task_danger"
+    __table_args__ = (one_of("danger", Danger), UniqueConstraint("task_id", "danger"))
+    task_id: int = Field(foreign_key="plan_task.id", index=True)
+    danger: str
 
 
 class TaskChange(Table, table=True):

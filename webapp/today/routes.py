@@ -5,12 +5,14 @@ from typing import Annotated
 from fastapi import APIRouter, Query, Request
 from starlette.responses import RedirectResponse, Response
 
-from webapp.core.dependencies import Reading
+from webapp.core.dependencies import Moment, Reading
 from webapp.core.rendering import render_kept
 from webapp.plan.guard import ThisBuild
 from webapp.plan.store import list_builds
 from webapp.today import pages
 from webapp.today.rules.fits import Chance
+from webapp.workdays.rules.alone import is_over
+from webapp.workdays.store.alone import open_told
 
 router = APIRouter()
 Minutes = Annotated[int, Query(ge=0, le=24 * 60)]
@@ -33,6 +35,7 @@ def today(
     request: Request,
     session: Reading,
     here: ThisBuild,
+    now: Moment,
     time: Minutes = 120,
     hands: str = "alone",
     weather: str = "dry",
@@ -40,6 +43,10 @@ def today(
 ) -> Response:
     chance = Chance(time, helper=hands == "helper", dry=weather != "wet")
     template, blocks = "today/today.html", ("start",)
-    return render_kept(
-        request, session, here, template, lambda: pages.today_page(session, here, chance, whole=all), blocks
-    )
+    told = open_told(session, here.build.id)
+    over = told is not None and is_over(told, here.today, f"{now:%H:%M}")
+
+    def page() -> pages.TodayPage:
+        return pages.today_page(session, here, chance, whole=all, over=over)
+
+    return render_kept(request, session, (here, over), template, page, blocks)

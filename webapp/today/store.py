@@ -10,11 +10,13 @@ from webapp.core.database import Database, remembered, rows
 from webapp.episodes.store import EpisodeFacts, Holdings, holds_by_now, in_the_making
 from webapp.linetests.store import list_tests
 from webapp.plan.store import BuildFacts, list_builds
+from webapp.plan.store.dangers import dangers_of
 from webapp.readiness.store import site
 from webapp.readiness.store.hanging import to_move
 from webapp.readiness.store.hold_points import breach_lines
 from webapp.surfaces.store import ItemFacts, list_items
 from webapp.workdays.models import Workday
+from webapp.workdays.store.alone import open_told
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,6 +53,8 @@ def look_ahead(database: Database, today: date) -> None:
             breach_lines(session, found)
             to_move(session, found)
             list_tests(session, build.id)
+            dangers_of(session, build.id)
+            open_told(session, build.id)
 
 
 def beside(session: Session, build: BuildFacts, today: date) -> Beside:

@@ -8,6 +8,7 @@ from sqlmodel import Field
 from webapp.core.tables import Table, one_of
 
 WORKERS = ("self", "unpaid helper", "paid helper", "hired")
+TOLD_ENDS = ("", "back", "told again")
 
 
 class Workday(Table, table=True):
@@ -79,3 +80,39 @@ class WorkdayChange(Table, table=True):
     was: str
     became: str
     at: datetime
+
+
+class Told(Table, table=True):
+    """Somebody was told where I am and when I am back. One of a build stands open at a time."""
+
+    __tablename__ = "workdays_told"
+    __table_args__ = (one_of("ended_how", TOLD_ENDS),)
+    build_id: int = Field(foreign_key="plan_build.id", index=True)
+    day: date = Field(index=True)
+    whom: str = Field(max_length=80)
+    back_by: str = Field(max_length=5)
+    """hour of that day, `19:00`"""
+    task_id: int | None = Field(default=None, foreign_key="plan_task.id", index=True)
+    told_at: datetime
+    ended_at: datetime | None = None
+    ended_how: str = ""
+
+
+class Person(Table, table=True):
+    """Somebody who helps, by the name used on site. Private; named to nobody before they said yes."""
+
+    __tablename__ = "workdays_person"
+    __table_args__ = (UniqueConstraint("build_id", "name"),)
+    build_id: int = Field(foreign_key="plan_build.id", index=True)
+    name: str = Field(max_length=80)
+    said_yes_on: date | None = None
+    """the day they said yes to being named in public; None: not asked, no, or taken back"""
+
+
+class WorkdayPerson(Table, table=True):
+    """Who helped on a day."""
+
+    __tablename__ = "workdays_day_person"
+    __table_args__ = (UniqueConstraint("workday_id", "person_id"),)
+    workday_id: int = Field(foreign_key="workdays_workday.id", index=True)
+    person_id: int = Field(foreign_key="workdays_person.id", index=True)

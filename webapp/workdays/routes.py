@@ -8,21 +8,23 @@ from sqlmodel import Session
 from starlette.responses import Response
 
 from webapp.core import once
-from webapp.core.dependencies import Config, Reading, Sending, Writing
+from webapp.core.dependencies import Config, Moment, Reading, Sending, Writing
 from webapp.core.forms import BadForm, FieldError, FormState, Submitted
 from webapp.core.rendering import go_to, render, render_kept
 from webapp.core.settings import Settings
 from webapp.plan.guard import Here, ThisBuild
+from webapp.plan.rules.dangers import NO_PROMISE
+from webapp.readiness.store import site
+from webapp.surfaces.guard import last_surface, stay_at
 from webapp.values.errors import BadInput, RuleBroken
 from webapp.workdays import actions, forms, pages, store
 from webapp.workdays.actions import Logged, Received
 from webapp.workdays.pages import Start
 from webapp.workdays.rules.freed import in_address
 from webapp.workdays.rules.said import DayForm, held_back_words, not_taken_words
+from webapp.workdays.store.people import day_people
 
 router = APIRouter(prefix="/builds/{build}")
-SURFACE_COOKIE = "studbay-surface"
-A_YEAR = 365 * 24 * 3600
 SENT_BEFORE = "A day was saved from this page already, with other words in it."
 
 
@@ -39,7 +41,7 @@ def days(request: Request, session: Reading, here: ThisBuild, before: str = "") 
 def log(
     request: Request, session: Reading, here: ThisBuild, surface: str = "", task: str = "", lost: str = ""
 ) -> Response:
-    surface = surface or request.cookies.get(SURFACE_COOKIE, "")
+    surface = surface or last_surface(request)
 
     def page() -> pages.FormPage:
         asked = store.ask(session, here.build, here.today)
@@ -83,11 +85,55 @@ def took(request: Request, session: Reading, here: ThisBuild, task_id: int) -> R
     return render_kept(request, session, here, template, lambda: pages.took_page(session, here, task_id), blocks)
 
 
+@router.get("/alone")
+def alone(request: Request, session: Reading, here: ThisBuild, now: Moment, task: str = "") -> Response:
+    return render(request, "workdays/alone.html", pages.alone_page(session, here, f"{now:%H:%M}", task))
+
+
+@router.post("/alone")
+def tell(request: Request, session: Writing, here: ThisBuild, sent: Sending, now: Moment) -> Response:
+    saving = once.saving(session, sent)
+    if saving.before:
+        return go_to(saving.before)
+    known = [task.id for task in site(session, here.build, here.today).record.tasks]
+    try:
+        telling = forms.read_telling(sent, known, f"{now:%H:%M}")
+    except BadForm as bad:
+        page = pages.alone_page(session, here, f"{now:%H:%M}", form=bad.state)
+        return render(request, "workdays/alone.html", page, status=422)
+    actions.tell(session, here.build.id, here.today, telling)
+    said = f"Told {telling.whom}, back by {telling.back_by}. It stays with the day. {NO_PROMISE}"
+    return go_to(saving.remember(f"{here.base}/today"), say=said)
+
+
+@router.post("/alone/back")
+def come_back(session: Writing, here: ThisBuild, sent: Sending) -> Response:
+    saving = once.saving(session, sent)
+    if saving.before:
+        return go_to(saving.before)
+    was = actions.come_back(session, here.build.id)
+    answer = saving.remember(f"{here.base}/today")
+    return go_to(answer, say="Good. It stays with the day; tell them too." if was else "Nobody waited for that.")
+
+
+@router.get("/people")
+def people(request: Request, session: Reading, here: ThisBuild) -> Response:
+    return render(request, "workdays/people.html", pages.people_page(session, here))
+
+
+@router.post("/people/{person_id}")
+def say_yes(session: Writing, here: ThisBuild, sent: Sending, person_id: int) -> Response:
+    yes = sent.text("said") == "yes"
+    name = actions.say_yes(session, here.build.id, person_id, here.today if yes else None)
+    said = f"{name} may be named." if yes else f"{name} stays private. What went out already stays as it was."
+    return go_to(f"{here.base}/people", say=said)
+
+
 def _amending(session: Session, here: Here, workday_id: int) -> Start:
     found = store.get_day(session, here.build.id, workday_id)
     entries = store.list_entries(session, workday_id)
     asked = store.ask(session, here.build, here.today, found, entries)
-    return pages.amend_start(here, asked, found, entries)
+    return pages.amend_start(here, asked, found, entries, day_people(session, workday_id))
 
 
 def _save(
@@ -111,9 +157,7 @@ def _save(
         state = FormState({**sent.typed(), **received.hidden()})
         page = pages.form_page(session, here, start, received, state, refused)
         return render(request, "workdays/form.html", page, status=409)
-    answer = go_to(path, say=said)
-    answer.set_cookie(SURFACE_COOKIE, sent.text("surface"), max_age=A_YEAR, httponly=True, samesite="lax")
-    return answer
+    return stay_at(go_to(path, say=said), sent.text("surface"))
 
 
 def _write(

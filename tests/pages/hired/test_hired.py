@@ -123,7 +123,7 @@ def test_its_own_permit_leads_to_where_its_word_goes(client, site):
     path = hired(client, permit="EPN")
     found = links(client.get(path), "#said")
     assert found["EPN"] == f"{BASE}/permits/EPN"
-    assert found["They say it passed"] == f"{BASE}/visits/{site['visit']}"
+    assert found["They say it passed"] == f"{BASE}/visits/{site['visit']}?hired=1"
 
 
 def test_put_right_keeps_what_was_said(client, site):

@@ -76,6 +76,27 @@ def test_closed_days_and_holidays_worked_on_move_the_moment_to_ask(client, offic
     assert client.post(drop).status_code == 404
 
 
+def test_a_day_off_that_is_taken_out_and_days_that_are_put_right_stay_readable(client, office):
+    other = client.post(f"{BASE}/offices", data=TYPED | {"name": "Electrical inspections"}).headers["location"]
+    client.post(f"{office}/closed", data={"day": "2026-05-26", "until_day": "2026-05-27", "why": "moving house"})
+    client.post(f"{office}/closed", data={"day": "2026-06-30", "why": "stocktaking", "everywhere": "yes"})
+    assert not soup(client.get(office)).select_one("#before")
+    client.post(f"{office}/closed/1/drop")
+    client.post(f"{office}/closed/2/drop")
+    told = words(client.get(office), "#before")
+    assert "Day off: Tuesday 26 May 2026 to Wednesday 27 May 2026. Closed: moving house, now taken out" in told
+    assert "Tuesday 30 June 2026. Closed, every office: stocktaking, now taken out" in told
+    assert "Changed" in told
+    elsewhere = words(client.get(other), "#before")
+    assert "stocktaking" in elsewhere and "moving house" not in elsewhere
+
+    client.post(office, data=TYPED | {"weekdays": ["2"], "ask_by": "14:00"})
+    told = words(client.get(office), "#before")
+    assert "It comes on: Tuesday and Thursday, now Wednesday" in told
+    assert "Ask by: 15:30, now 14:00" in told
+    assert "Notice" not in told
+
+
 def test_a_permit_s_last_useful_visit_goes_by_the_office(client, framing):
     """Issued on 12 January, so it lapses on Saturday 11 July; the office comes on Thursday 9, to be asked on 7."""
     assert "Last useful visit Thu 9 Jul Ask by Tue 7 Jul 15:30" in words(client.get(f"{BASE}/permits"))

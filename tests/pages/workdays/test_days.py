@@ -169,3 +169,26 @@ def test_a_stranger_amends_nothing(stranger, database, build):
     assert stranger.post(f"{DAYS}/{day}/amend", data={"own": "9"}).status_code in {303, 401}
     with database.reading() as session:
         assert session.exec(select(Workday)).one().own_min == 330
+
+
+def test_lost_days_are_counted_by_their_reason_and_nothing_else_is_said_of_them(client, database, build):
+    assert "Lost so far" not in words(client.get(DAYS))
+    for number, said in enumerate(("Rain", "Rain: from noon", "Family", "Snow: no road")):
+        sent = {"day": f"2026-05-1{number}", "lost": "yes", "stopped": said.partition(": ")[0]}
+        if said.startswith("Snow"):
+            sent |= {"stopped": "Other", "stopped_by": said}
+        assert client.post(LOG, data=sent | {"stopped_by": sent.get("stopped_by", "")}).status_code == 303
+    page = client.get(DAYS)
+    assert words(page, "#lost") == "Lost so far, 4 days: rain 2, snow 1, family 1."
+    offered = [tag["value"] for tag in soup(client.get(LOG)).select("[name=stopped]")]
+    assert offered[-2:] == ["Snow", "Other"], "the builder's own word is offered from then on"
+    day = client.post(LOG, data={"lost": "yes", "stopped": "Snow", "stopped_by": "drifts"}).headers["location"]
+    assert "Snow: drifts" in words(client.get(day.partition("/saved")[0]))
+    assert "snow 2" in words(client.get(DAYS), "#lost")
+
+
+def test_a_lost_day_without_a_reason_is_asked_for_one_and_nothing_of_it_is_lost(client):
+    refused = client.post(LOG, data={"lost": "yes", "done": "Sat in the car"})
+    assert refused.status_code == 422
+    assert field_errors(refused) == {"stopped_by": "Say what stopped you; the reason stays with the day."}
+    assert "Sat in the car" in words(refused)

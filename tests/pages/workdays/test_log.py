@@ -232,3 +232,16 @@ def test_a_stranger_logs_nothing(stranger, database, build):
     answer = stranger.post(LOG, data={"own": "2"})
     assert answer.status_code in {303, 401}
     assert count(database, Workday) == 0
+
+
+def test_usual_hours_are_offered_and_the_task_worked_on_last_stands_first(client, database, build):
+    with database.writing() as session:
+        phase = builders.a_phase(session, build)
+        early = builders.a_task(session, phase, "Straps", 1, state="under way", started_on=builders.AT.date())
+        late = builders.a_task(session, phase, "Plates", 2, state="under way", started_on=builders.AT.date())
+        ids = {"Straps": early.row_id, "Plates": late.row_id}
+    for day, title in (("2026-05-02", "Straps"), ("2026-05-09", "Plates")):
+        assert client.post(LOG, data={"day": day, "own": "6.5", "worked": str(ids[title])}).status_code == 303
+    page = soup(client.get(LOG))
+    assert [tag["data-set"] for tag in page.select("[data-set]")] == ["6.5"]
+    assert [tag.find("span").contents[0] for tag in page.select("label:has([name=worked])")] == ["Plates", "Straps"]

@@ -173,7 +173,7 @@ def desk_page(
     chosen = {each.photo_id for each in pictures}
     offered = [each for each in facts.pictures if each.photo_id not in chosen]
     shown = offered if show_all else offered[:OFFERED_AT_ONCE]
-    verdict = refused or actions.going_out(session, here.build.id, episode, sentences, here.today)
+    verdict = refused or actions.going_out(session, here.build, episode, sentences, here.today)
     name = f"Episode {number}"
     return DeskPage(
         sheet=here.sheet(f"F2-{number}", name),

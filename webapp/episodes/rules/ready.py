@@ -32,6 +32,11 @@ class GoingOut:
     pictures: tuple[PictureState, ...] = ()
     no_longer_so: tuple[str, ...] = ()
     """sentences taken over whose facts do not say so any more"""
+    named: tuple[str, ...] = ()
+    """names in its words whose owners did not say yes"""
+    perhaps_named: tuple[str, ...] = ()
+    """first names that may be theirs, or somebody else's"""
+    people_href: str = ""
 
 
 def _words(state: GoingOut) -> Iterator[Reason]:
@@ -64,10 +69,18 @@ def _pictures(state: GoingOut) -> Iterator[Reason]:
             yield Reason(f"Picture {picture.number} cannot be drawn", "Its file is damaged. Leave it out.", href)
 
 
+def _named(state: GoingOut) -> Iterator[Reason]:
+    for name in state.named:
+        detail = f"Take the name out, or write down that {name} said yes."
+        yield Reason(f"{name} is named and has not said yes", detail, state.people_href)
+    for name in state.perhaps_named:
+        yield Reason(f"Is this {name} somebody who has not said yes?", "Look again.", "#f-text", hard=False)
+
+
 def may_go_out(state: GoingOut) -> Verdict:
     """Hard reasons stop it. A sentence that is no longer so is a wish: the builder may have reworded it already."""
     doubts = (
         Reason("Look at this sentence again", f"{words} The record no longer says so.", "#f-text", hard=False)
         for words in state.no_longer_so
     )
-    return Verdict((*_words(state), *_days(state), *_pictures(state), *doubts))
+    return Verdict((*_words(state), *_days(state), *_pictures(state), *_named(state), *doubts))

@@ -1,5 +1,7 @@
 """The paper that a result rests on, attached once it is there. What it rested on before stays readable."""
 
+from dataclasses import replace
+
 from sqlmodel import Session
 
 from webapp.inspections import store
@@ -34,6 +36,30 @@ def attach_to_visit(session: Session, build_id: int, visit_id: int, paper: Attac
     return len(bare)
 
 
+def passed_on_by(session: Session, build_id: int, hired_id: int) -> tuple[ResultFacts, ...]:
+    """What a hired trade passed on by word and what still waits for its card or report."""
+    results = store.list_results(session, build_id)
+    return tuple(
+        one for one in results if one.hired_id == hired_id and one.on_word and one.state == ResultState.CURRENT
+    )
+
+
+def word_again(session: Session, build_id: int, hired_id: int, paper_id: int, why: str) -> int:
+    """The paper was not it after all: what the trade passed on is its word again. Returns of how many results."""
+    results = [
+        one
+        for one in store.list_results(session, build_id)
+        if one.hired_id == hired_id and one.paper_id == paper_id and one.state == ResultState.CURRENT
+    ]
+    for before in results:
+        row = session.get_one(Result, before.id)
+        row.evidence, row.paper_id = Evidence.THEIR_WORD.value, None
+        session.add(row)
+        became = said_by(replace(before, evidence=row.evidence, paper_id=None))
+        note_change(session, before.visit_id, f"paper of result {before.id}", said_by(before), became, why)
+    return len(results)
+
+
 def _is_bare(result: ResultFacts) -> bool:
     rests_on_a_paper = result.has_paper and result.evidence not in {Evidence.MY_NOTE, Evidence.THEIR_WORD}
     return result.state == ResultState.CURRENT and not rests_on_a_paper
@@ -43,7 +69,8 @@ def _attach(session: Session, before: ResultFacts, paper: AttachedPaper) -> None
     if paper.evidence in {Evidence.MY_NOTE, Evidence.THEIR_WORD}:
         _refuse("Say what paper it is: the card, a notice, a slip, a letter or report.")
     row = session.get_one(Result, before.id)
-    row.evidence, row.photo_id = paper.evidence.value, paper.photo_id
+    row.evidence, row.paper_id = paper.evidence.value, paper.paper_id
+    row.photo_id = paper.photo_id or row.photo_id
     row.signed_by = paper.signed_by or row.signed_by
     session.add(row)
     note_change(session, before.visit_id, f"paper of result {before.id}", said_by(before), paper.evidence.value)

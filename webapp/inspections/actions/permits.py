@@ -7,6 +7,7 @@ from sqlalchemy import delete
 from sqlmodel import Session, col
 
 from webapp.core import clock
+from webapp.hired.store import hired_choices
 from webapp.inspections import store
 from webapp.inspections.models import Permit, PermitChange, PermitRule
 from webapp.inspections.rules.facts import PermitFacts
@@ -70,9 +71,7 @@ def edit_permit(session: Session, build_id: int, code: str, form: PermitForm, wh
     before = store.get_permit(session, build_id, code)
     others = (each for each in store.list_permits(session, build_id) if each.id != before.id)
     refuse_taken(any(each.code == form.code for each in others), form.code, own("permit"))
-    held_by: dict[Any, str] = {int(key): trade for key, trade in store.list_hired_names(session, build_id)} | {
-        None: "me"
-    }
+    held_by: dict[Any, str] = {int(key): trade for key, trade in hired_choices(session, build_id)} | {None: "me"}
     called = {"hired_id": held_by}
     changes = [
         (

@@ -10,7 +10,7 @@ from webapp.inspections.actions.writing import add_result, held_visit, place_nam
 from webapp.inspections.models import Correction, CorrectionChange, Result
 from webapp.inspections.rules.facts import ResultFacts
 from webapp.inspections.rules.kinds import Evidence, ResultState
-from webapp.inspections.rules.record import NewResult, VisitRecord
+from webapp.inspections.rules.record import NewResult, RestsOn, VisitRecord
 from webapp.values.errors import NotFound, RuleBroken
 from webapp.values.own_words import own
 from webapp.values.verdict import Reason, Verdict
@@ -44,12 +44,10 @@ def correct_result(
     new: NewResult,
     on: date,
     why: str,
-    evidence: Evidence | None = None,
-    photo_id: int | None = None,
-    signed_by: str | None = None,
+    rests: RestsOn | None = None,
 ) -> int:
     """I typed a result wrong: a new one stands in its place, the old one stays readable. Returns the new one's id.
-    `signed_by`: who said so, as before when None.
+    `rests`: what it rests on, as before when None; its picture as before where none came with it.
 
     Its corrections go with it, also to another surface. Raises RuleBroken when that surface has a result of this visit.
     """
@@ -63,11 +61,14 @@ def correct_result(
         raise RuleBroken(Verdict((reason,)), heading="Not changed")
     paper = VisitRecord(
         facts.day,
-        evidence=evidence or Evidence(facts.evidence),
-        photo_id=photo_id or result.photo_id,
-        signed_by=facts.signed_by if signed_by is None else signed_by,
+        evidence=rests.evidence if rests else Evidence(facts.evidence),
+        photo_id=(rests and rests.photo_id) or result.photo_id,
+        signed_by=rests.signed_by if rests else facts.signed_by,
+        hired_id=rests.hired_id if rests else facts.hired_id,
     )
     made = add_result(session, held, new, paper)
+    if Evidence(made.evidence) not in {Evidence.MY_NOTE, Evidence.THEIR_WORD}:
+        made.paper_id = facts.paper_id
     result.state, result.changed_by, result.changed_who = ResultState.REPLACED.value, MY_MISTAKE, "me"
     result.changed_on, result.changed_why, result.replaced_by_id = on, why, made.row_id
     session.add(result)

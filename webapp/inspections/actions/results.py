@@ -26,6 +26,7 @@ from webapp.inspections.rules.record import (
     AttachedPaper,
     NewResult,
     NotLookedAt,
+    RestsOn,
     VisitRecord,
     clashes,
     twice,
@@ -56,9 +57,9 @@ def record_result(
     at_place = {place: each.id for place, each in held.on_record.items()} | made
     for each in record.replaced:
         old = held.on_record[each.surface_id].id
-        changed_on, paper = today or record.day, record.photo_id
+        changed_on = today or record.day
         at_place[each.surface_id] = correct_result(
-            session, build_id, old, each, changed_on, SAID_AGAIN, record.evidence if paper else None, paper
+            session, build_id, old, each, changed_on, SAID_AGAIN, _rests_on(record)
         )
     first = store.last_correction_number(session, build_id) + 1
     for number, one in enumerate(record.corrections, first):
@@ -69,6 +70,13 @@ def record_result(
         _second_visit(session, held, second)
     _clear_seen(session, held, record)
     return tuple(made.values())
+
+
+def _rests_on(record: VisitRecord) -> RestsOn | None:
+    """What the record says it rests on; None where nothing was said of that, so that it rests on what it did."""
+    if record.photo_id is None and record.evidence == Evidence.MY_NOTE:
+        return None
+    return RestsOn(record.evidence, record.photo_id, record.signed_by, record.hired_id)
 
 
 def _parted(record: VisitRecord) -> tuple[VisitRecord | None, VisitRecord]:
@@ -85,6 +93,7 @@ def _parted(record: VisitRecord) -> tuple[VisitRecord | None, VisitRecord]:
         evidence=record.evidence,
         photo_id=record.photo_id,
         signed_by=record.signed_by,
+        hired_id=record.hired_id,
     )
     return second, replace(record, corrections=ours, second=())
 
@@ -141,7 +150,13 @@ def not_ready(session: Session, build_id: int, visit_id: int, told: NotLookedAt)
     visit.reason = told.reason
     session.add(visit)
     if told.photo_id is not None:
-        slip = VisitRecord(told.day, evidence=told.evidence, photo_id=told.photo_id, signed_by=told.signed_by)
+        slip = VisitRecord(
+            told.day,
+            evidence=told.evidence,
+            photo_id=told.photo_id,
+            signed_by=told.signed_by,
+            hired_id=told.hired_id,
+        )
         for place in held.inspection.places:
             add_result(session, held, NewResult(place, ResultKind.NOT_LOOKED_AT), slip)
     add_rest(session, held, told.asked, told.fee, told.day)

@@ -75,6 +75,7 @@ def add_result(session: Session, held: Held, new: NewResult, record: VisitRecord
         evidence=record.evidence.value,
         photo_id=record.photo_id,
         signed_by=record.signed_by,
+        hired_id=record.hired_id,
         recorded_at=clock.now(),
     )
     session.add(result)

@@ -2,7 +2,7 @@
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date
 
 from webapp.core.forms import Reader, Submitted
@@ -10,7 +10,7 @@ from webapp.inspections.forms.fields import Keep, place_name, read_paper
 from webapp.inspections.forms.said import SaidRow, read_said
 from webapp.inspections.forms.visits import day_held, read_asked_besides, read_fee
 from webapp.inspections.rules.facts import CorrectionFacts, InspectionFacts
-from webapp.inspections.rules.kinds import Evidence, ResultKind
+from webapp.inspections.rules.kinds import ResultKind
 from webapp.inspections.rules.record import NewResult, VisitRecord, clashes
 from webapp.plan.guard import Here
 
@@ -24,7 +24,8 @@ _KIND = re.compile(r"kind_(\d+|whole)", re.ASCII)
 @dataclass(frozen=True, slots=True)
 class VisitContext:
     """What the form of a visit is read against. `on_record`: kinds this visit has already, by place; `owed`: places
-    that were not passed before it; `to_show`: corrections of before that the inspector wants to see again.
+    that were not passed before it; `to_show`: corrections of before that the inspector wants to see again; `hired`: id
+    to trade.
     """
 
     inspection: InspectionFacts
@@ -33,6 +34,7 @@ class VisitContext:
     names: Mapping[int | None, str]
     owed: tuple[int | None, ...]
     to_show: tuple[CorrectionFacts, ...] = ()
+    hired: Mapping[str, str] = field(default_factory=dict)
     booked_on: date | None = None
     asked_on: date | None = None
 
@@ -119,17 +121,18 @@ def read_visit(sent: Submitted, here: Here, about: VisitContext, keep: Keep) -> 
     all_now = (*results.new, *results.replaced, *results.second)
     said = read_said(read, about.inspection, about.places, (*all_now, *_before(about, all_now)), keep)
     asked, fee = read_asked_besides(read), read_fee(read, here)
-    evidence, photo_id = read_paper(read, keep)
+    on = read_paper(read, keep, about.hired)
     record = VisitRecord(
         day=day or here.today,
         results=results.new,
         corrections=tuple(each.correction for each in said),
         asked=asked,
         fee=fee,
-        evidence=evidence,
-        photo_id=photo_id,
+        evidence=on.evidence,
+        photo_id=on.photo_id,
         note=read.text("note"),
-        signed_by=_who(read, evidence),
+        signed_by=on.signed_by,
+        hired_id=on.hired_id,
         replaced=results.replaced,
         second=results.second,
         seen=_seen(read, about, all_now),
@@ -147,13 +150,6 @@ def _before(about: VisitContext, now: tuple[NewResult, ...]) -> tuple[NewResult,
     """What this visit has on record already, of surfaces that are not said again."""
     again = {one.surface_id for one in now}
     return tuple(NewResult(place, ResultKind(kind)) for place, kind in about.on_record.items() if place not in again)
-
-
-def _who(read: Reader, evidence: Evidence) -> str:
-    who = read.text("signed_by", most=80)
-    if evidence == Evidence.THEIR_WORD and not who:
-        read.wrong("signed_by", "Whose word is it? The trade: electrician, plumber.")
-    return who
 
 
 def _refuse_clashes(read: Reader, record: VisitRecord, about: VisitContext, said: tuple[SaidRow, ...]) -> None:

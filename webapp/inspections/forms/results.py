@@ -1,5 +1,6 @@
 """The forms that put a result right: my mistake, or theirs."""
 
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 from datetime import date
 
@@ -7,7 +8,7 @@ from webapp.core.forms import Reader, Submitted
 from webapp.inspections.forms.fields import Keep, place_name, read_paper
 from webapp.inspections.rules.facts import InspectionFacts
 from webapp.inspections.rules.kinds import Evidence, ResultKind
-from webapp.inspections.rules.record import AttachedPaper, NewResult
+from webapp.inspections.rules.record import AttachedPaper, NewResult, RestsOn
 from webapp.values.dates import parse_day
 
 
@@ -23,9 +24,7 @@ class Withdrawal:
 class ChangedResult:
     new: NewResult
     why: str
-    evidence: Evidence
-    photo_id: int | None
-    signed_by: str
+    rests: RestsOn
 
 
 def read_withdrawal(sent: Submitted, today: date, keep: Keep) -> Withdrawal:
@@ -40,7 +39,9 @@ def read_withdrawal(sent: Submitted, today: date, keep: Keep) -> Withdrawal:
     return Withdrawal(on or today, who, why, letter)
 
 
-def read_changed_result(sent: Submitted, inspection: InspectionFacts, keep: Keep) -> ChangedResult:
+def read_changed_result(
+    sent: Submitted, inspection: InspectionFacts, keep: Keep, hired: Mapping[str, str]
+) -> ChangedResult:
     read = Reader(sent)
     places = {place_name(place): place for place in inspection.places}
     place = read.one_of("place", places.keys(), required="On which surface was it?")
@@ -48,15 +49,14 @@ def read_changed_result(sent: Submitted, inspection: InspectionFacts, keep: Keep
     part = read.text("part", most=200)
     if kind == ResultKind.PART_PASSED and not part:
         read.wrong("part", "Which part passed? From where to where.")
-    evidence, photo_id = read_paper(read, keep)
-    who = read.text("signed_by", most=80)
+    rests = read_paper(read, keep, hired)
     why = read.text("why", "How did the mistake come about? It is shown beside the old result.", most=400)
     read.done()
-    return ChangedResult(NewResult(places[place], ResultKind(kind), part), why, evidence, photo_id, who)
+    return ChangedResult(NewResult(places[place], ResultKind(kind), part), why, rests)
 
 
-def read_attached(sent: Submitted, keep: Keep) -> AttachedPaper:
-    """A paper that came later, with its picture."""
+def read_attached(sent: Submitted, keep: Keep, waits: Collection[str]) -> tuple[AttachedPaper, int | None]:
+    """A paper that came later, with its picture, and what was waited for that it is. `waits`: what can be named."""
     read = Reader(sent)
     papers = [each.value for each in Evidence if each not in {Evidence.MY_NOTE, Evidence.THEIR_WORD}]
     what = "What paper is it? The card, a notice, a slip, a letter or report."
@@ -64,6 +64,6 @@ def read_attached(sent: Submitted, keep: Keep) -> AttachedPaper:
     photo_id = read.file("paper", keep)
     if photo_id is None:
         read.wrong("paper", "Take a picture of the paper. Without one the result stays as it is.")
-    who = read.text("signed_by", most=80)
+    who, wait = read.text("signed_by", most=80), read.one_of("wait", ("", *waits))
     read.done()
-    return AttachedPaper(Evidence(evidence), photo_id or 0, who)
+    return AttachedPaper(Evidence(evidence), photo_id, who), int(wait) if wait else None

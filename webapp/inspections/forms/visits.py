@@ -1,5 +1,6 @@
 """The forms around a visit: booking it, its day, that nothing was looked at, a fee that follows."""
 
+from collections.abc import Mapping
 from datetime import date
 
 from webapp.core.forms import Reader, Submitted
@@ -48,7 +49,9 @@ def read_fee(read: Reader, here: Here) -> NewFee | None:
     return NewFee(amount, why, due, stops)
 
 
-def read_not_ready(sent: Submitted, here: Here, issued_on: date | None, keep: Keep) -> NotLookedAt:
+def read_not_ready(
+    sent: Submitted, here: Here, issued_on: date | None, keep: Keep, hired: Mapping[str, str]
+) -> NotLookedAt:
     """A visit that looked at nothing, with what was missing, a fee and a slip where there are any."""
     read = Reader(sent)
     day = day_held(read, here.today, issued_on)
@@ -57,10 +60,10 @@ def read_not_ready(sent: Submitted, here: Here, issued_on: date | None, keep: Ke
     missing = tuple(part.strip() for part in read.text("missing", most=600).replace("\n", ",").split(","))
     asked = tuple(NewAsked(words[:300]) for words in missing if words)
     fee = read_fee(read, here)
-    evidence, photo_id = read_paper(read, keep)
-    who = read.text("signed_by", most=80)
+    on = read_paper(read, keep, hired)
     read.done()
-    return NotLookedAt(day or here.today, no_entry, reason, asked, fee, evidence, photo_id, who)
+    told = (on.evidence, on.photo_id, on.signed_by, on.hired_id)
+    return NotLookedAt(day or here.today, no_entry, reason, asked, fee, *told)
 
 
 def read_right_day(sent: Submitted, today: date, issued_on: date | None) -> tuple[date, str]:

@@ -49,6 +49,20 @@ class ClosedDay(Table, table=True):
     why: str = Field(default="", max_length=120)
 
 
+class OfficeChange(Table, table=True):
+    """What was on record of an office before: a day off that was taken out, or its own days and hours."""
+
+    __tablename__ = "inspections_office_change"
+    build_id: int = Field(foreign_key="plan_build.id", index=True)
+    office_id: int | None = Field(default=None, foreign_key="inspections_office.id", index=True)
+    """None: of every office"""
+    field: str = Field(max_length=40)
+    was: str
+    became: str
+    why: str = ""
+    at: datetime
+
+
 class Permit(Table, table=True):
     """One permit with its own clock; its rules for lapsing stand beside it."""
 

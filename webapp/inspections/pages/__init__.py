@@ -14,7 +14,7 @@ from webapp.inspections.pages.marked import spot_words
 from webapp.inspections.pages.offices import office_page, offices_page
 from webapp.inspections.pages.permit_facts import permit_facts_page
 from webapp.inspections.pages.permits import permit_page, permits_page
-from webapp.inspections.pages.results import result_page
+from webapp.inspections.pages.results import result_page, waits_shown
 from webapp.inspections.pages.said import said_page
 from webapp.inspections.pages.visits import visit_context, visit_page
 
@@ -52,5 +52,6 @@ __all__ = [
     "surface_history",
     "visit_context",
     "visit_page",
+    "waits_shown",
     "where_page",
 ]

@@ -13,6 +13,7 @@ from webapp.inspections.pages.clock import FeeLine, PermitLine, extension_words,
 from webapp.inspections.rules.clocks import ExtensionFacts
 from webapp.inspections.rules.facts import PermitFacts
 from webapp.inspections.rules.lapse import clock_of
+from webapp.papers.store import paper_choices
 from webapp.plan.guard import Here
 from webapp.values.own_words import own
 
@@ -55,7 +56,7 @@ def extension_page(
 ) -> ExtensionPage:
     book = read_book(session, here)
     listed = f"{here.base}/permits/{permit.code}"
-    papers = store.list_paper_names(session, here.build.id)
+    papers = paper_choices(session, here.build.id)
     state = forms.extension_state(extension, here.today)
     fee_id = extension.fee_id if extension else None
     return ExtensionPage(

@@ -145,7 +145,7 @@ def hired_page(session: Session, here: Here, code: str, **states: FormState) -> 
         parts=tuple(thing for thing in things if (thing.kind, thing.id) in hired.parts),
         permit=permit,
         permit_href=f"{here.base}/permits/{permit}" if permit else "",
-        said=_said(read_book(session, here), permit),
+        said=_said(read_book(session, here), permit, hired.id),
         waits=tuple(line for still, line in lines if still),
         came=tuple(line for still, line in lines if not still),
         bills=bills,
@@ -199,14 +199,14 @@ def _facts(hired: HiredFacts) -> tuple[tuple[str, str], ...]:
     )
 
 
-def _said(book: Book, permit: str) -> tuple[SaidLine, ...]:
+def _said(book: Book, permit: str, hired_id: int) -> tuple[SaidLine, ...]:
     """Each inspection of its own permit, where it stands, and where its word goes."""
     found = []
     for kind in book.inspections:
         if permit and book.permits[kind.permit_id].code == permit:
             ahead = book.next_visit(kind)
             href = f"{book.base}/inspections/{kind.code}"
-            word = f"{book.base}/visits/{ahead.id}" if ahead else f"{href}#book"
+            word = f"{book.base}/visits/{ahead.id}?hired={hired_id}" if ahead else f"{href}#book"
             found.append(SaidLine(kind.name, book.summary(kind), href, word))
     return tuple(found)
 

@@ -8,15 +8,24 @@ from sqlmodel import Session
 from webapp.core.forms import FormState
 from webapp.core.sheets import Sheet
 from webapp.hired import forms
-from webapp.hired.store import WaitFacts, get_hired, get_wait
-from webapp.inspections.pages.book import read_book
+from webapp.hired.rules.kinds import WaitKind
+from webapp.hired.store import HiredFacts, WaitFacts, get_hired, get_wait
+from webapp.inspections.actions.evidence import passed_on_by
+from webapp.inspections.actions.hired import SHOWS
+from webapp.inspections.pages.book import Book, read_book
 from webapp.inspections.pages.hired import PAYING, Choices, how_it_stands
 from webapp.inspections.pages.naming import name_things
+from webapp.inspections.rules.facts import ResultFacts
+from webapp.inspections.rules.kinds import ResultState
 from webapp.inspections.store.hired import permit_codes_of
 from webapp.papers.pages import Group, groups_of
 from webapp.papers.rules.kinds import AboutKind
 from webapp.papers.store import PaperFacts, list_papers
 from webapp.plan.guard import Here
+from webapp.values.dates import show_day
+
+Waiting = tuple[str, str, int]
+"""result as a form sends it, its words, its visit"""
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,6 +54,10 @@ class WaitPage:
     stops: str
     paper_href: str
     known: Choices
+    shows: Choices
+    """results that wait for this card or report, to tick"""
+    rests: Choices
+    """results that rest on what came: where each stands, and its words"""
     here: str
     came_form: FormState
     drop_form: FormState
@@ -81,7 +94,9 @@ def wait_page(session: Session, here: Here, wait_id: int, **states: FormState) -
     papers = list_papers(session, here.build.id)
     paper = next((one for one in papers if one.id == wait.paper_id), None)
     own = [one for one in papers if one.stands and (AboutKind.HIRED.value, hired.id) in one.about]
-    blank = FormState.of(on=here.today.isoformat())
+    waiting = waiting_results(session, here, hired, wait)
+    day = here.today.isoformat()
+    blank = FormState({"on": (day,), "shows": tuple(key for key, *_ in waiting) if _one_visit(waiting) else ()})
     return WaitPage(
         sheet=here.sheet("P3", "Hired trades", f"{wait.words}, from the {hired.trade}"),
         title=wait.words,
@@ -92,9 +107,37 @@ def wait_page(session: Session, here: Here, wait_id: int, **states: FormState) -
         stops="Until it is here, what comes after stays stopped." if wait.open and wait.stops else "",
         paper_href=f"{here.base}/papers/{paper.code}" if paper else "",
         known=(("", "None of these"), *((one.code, f"{one.code} {one.name}") for one in own)),
+        shows=tuple((key, words) for key, words, _ in waiting),
+        rests=_rests_on(read_book(session, here), hired, wait.paper_id),
         here=f"{here.base}/hired/{hired.code}/waits/{wait.id}",
         came_form=states.get("came", blank),
         drop_form=states.get("drop", blank),
+    )
+
+
+def waiting_results(session: Session, here: Here, hired: HiredFacts, wait: WaitFacts) -> tuple[Waiting, ...]:
+    """What the trade passed on that a card or report of it would show; nothing while something else is waited for."""
+    if not wait.open or WaitKind(wait.kind) not in SHOWS:
+        return ()
+    book = read_book(session, here)
+    results = passed_on_by(session, here.build.id, hired.id)
+    return tuple((str(one.id), _result_words(book, one), one.visit_id) for one in results)
+
+
+def _one_visit(waiting: Sequence[Waiting]) -> bool:
+    return len({visit_id for _, _, visit_id in waiting}) == 1
+
+
+def _result_words(book: Book, one: ResultFacts) -> str:
+    place, day = book.name(one.surface_id), show_day(one.day, book.today)
+    return f"{book.inspection(one.inspection_id).name}, {place}: {one.kind}, {day}"
+
+
+def _rests_on(book: Book, hired: HiredFacts, paper_id: int | None) -> Choices:
+    return tuple(
+        (f"{book.base}/results/{one.id}", _result_words(book, one))
+        for one in book.results
+        if paper_id and one.paper_id == paper_id and one.hired_id == hired.id and one.state == ResultState.CURRENT
     )
 
 

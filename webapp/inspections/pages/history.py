@@ -1,12 +1,13 @@
 """All that was said, changed, taken back and cleared of one inspection or one surface, in the order it happened."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from datetime import date, datetime
 
 from sqlmodel import Session
 
 from webapp.core.sheets import Sheet
+from webapp.hired.store import list_hired
 from webapp.inspections import store
 from webapp.inspections.pages.book import Book, read_book
 from webapp.inspections.rules.corrections import clearing
@@ -53,6 +54,7 @@ class Told:
 
     book: Book
     currency: str
+    hired: Mapping[int | None, str]
     visits: tuple[VisitFacts, ...]
     results: tuple[ResultFacts, ...]
     corrections: tuple[CorrectionFacts, ...]
@@ -95,6 +97,7 @@ def _told(session: Session, here: Here, book: Book, inspections: set[int], surfa
     return Told(
         book=book,
         currency=here.build.currency,
+        hired={one.id: one.trade for one in list_hired(session, here.build.id)},
         visits=visits,
         results=results,
         corrections=corrections,
@@ -149,7 +152,8 @@ def _results(told: Told) -> Iterator[Event]:
         state = "" if one.state == ResultState.CURRENT else f" {_sentence(one.state)} later."
         if one.reopened:
             state = " Counts no more since a change from what was approved."
-        said = f"{_sentence(said_by(one))}.{state}"
+        by = f" Passed on by the {told.hired[one.hired_id]}." if one.hired_id in told.hired else ""
+        said = f"{_sentence(said_by(one))}.{by}{state}"
         yield Event(one.day, 1, f"{name}, {place}: {one.kind}{part}", said, href, one.photo)
         if one.changed_on is not None:
             taken = one.state == ResultState.WITHDRAWN

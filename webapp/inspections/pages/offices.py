@@ -10,8 +10,8 @@ from webapp.core.forms import FormState
 from webapp.core.sheets import Sheet
 from webapp.inspections import forms, store
 from webapp.inspections.rules.booking import ClosedFacts, OfficeFacts, Offices
-from webapp.inspections.rules.facts import InspectionFacts
-from webapp.inspections.rules.wording import weekday_words
+from webapp.inspections.rules.facts import ChangeFacts, InspectionFacts
+from webapp.inspections.rules.wording import closed_words, weekday_words
 from webapp.inspections.store.holidays import holidays_in
 from webapp.plan.guard import Here
 from webapp.values.dates import WEEKDAYS, show_date, show_day, show_long_day
@@ -65,6 +65,7 @@ class OfficePage:
     source: str
     week: tuple[tuple[str, bool], ...]
     days: tuple[DayOff, ...]
+    changes: tuple[ChangeFacts, ...]
     example: str
     action: str
     closed_action: str
@@ -123,6 +124,7 @@ def office_page(
         source=office.source if office else "",
         week=tuple((name[:2], number in office.weekdays) for number, name in enumerate(WEEKDAYS)) if office else (),
         days=tuple(_days_off(session, here, office)) if office else (),
+        changes=store.list_office_changes(session, here.build.id, office.id) if office else (),
         example=_example(store.read_offices(session, here.build.id), office, here.today) if office else "",
         action=action,
         closed_action=f"{action}/closed",
@@ -160,10 +162,7 @@ def _own(here: Here, office: OfficeFacts, each: ClosedFacts) -> DayOff:
     when = show_long_day(each.day)
     if each.until_day:
         when = f"{show_day(each.day, here.today)} to {show_long_day(each.until_day)}"
-    says = "It works on this day all the same" if each.open else "Closed"
-    whose = ", every office" if each.office_id is None else ""
-    why = f": {each.why}" if each.why else ""
-    return DayOff(when, f"{says}{whose}{why}", drop=f"{here.base}/offices/{office.id}/closed/{each.id}/drop")
+    return DayOff(when, closed_words(each), drop=f"{here.base}/offices/{office.id}/closed/{each.id}/drop")
 
 
 def _example(offices: Offices, office: OfficeFacts, today: date) -> str:

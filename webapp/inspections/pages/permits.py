@@ -7,6 +7,7 @@ from sqlmodel import Session
 
 from webapp.core.forms import FormState
 from webapp.core.sheets import Sheet
+from webapp.hired.store import hired_choices
 from webapp.inspections import forms, store
 from webapp.inspections.pages.book import read_book
 from webapp.inspections.pages.clock import PermitLine, lapse_words, permit_line
@@ -100,7 +101,7 @@ def permit_page(session: Session, here: Here, code: str = "", form: FormState | 
     back = f"{here.base}/permits"
     permit = store.get_permit(session, here.build.id, code) if code else None
     new = f"A new {own('permit')}"
-    hired = store.list_hired_names(session, here.build.id)
+    hired = hired_choices(session, here.build.id)
     return PermitPage(
         sheet=here.sheet(f"V1-{permit.code}" if permit else "V1", own("Permits"), permit.name if permit else new),
         heading=permit.name if permit else new,

@@ -6,13 +6,17 @@ from sqlmodel import Session
 
 from webapp.core.forms import FormState
 from webapp.core.sheets import Sheet
+from webapp.hired.rules.kinds import WaitKind
+from webapp.hired.store import HiredFacts, list_hired
 from webapp.inspections import store
+from webapp.inspections.actions.hired import SHOWS
 from webapp.inspections.forms.fields import place_name
 from webapp.inspections.pages.book import CorrectionLine, read_book
-from webapp.inspections.pages.visits import KINDS, PAPERS, Choices
+from webapp.inspections.pages.visits import KINDS, PAPERS, Choices, choices_of_hired
 from webapp.inspections.rules.facts import ChangeFacts, ResultFacts
 from webapp.inspections.rules.kinds import Evidence, ResultKind, ResultState
 from webapp.inspections.rules.results import EFFECTS, evidence_words, replaces, said_by, waits_for_paper
+from webapp.papers.store import paper_by_id
 from webapp.plan.guard import Here
 from webapp.values.dates import show_date
 from webapp.values.own_words import own
@@ -36,6 +40,14 @@ class ResultPage:
     """a pass by word, which waits for its card or report"""
     bare: bool
     """no paper is attached yet"""
+    hired: Choices
+    """trades that can have passed it on, to choose from"""
+    passed_on: tuple[str, str] | None
+    """where the trade stands that passed it on, and what it is called"""
+    kept: tuple[str, str] | None
+    """where the paper is kept that it rests on, and its name"""
+    waits: Choices
+    """what is waited for from that trade, which the card may be"""
     state_words: str
     other_href: str
     other_words: str
@@ -68,6 +80,12 @@ def _state_words(result: ResultFacts) -> str:
     return f"My mistake, put right on {day}: {why}"
 
 
+def waits_shown(trade: HiredFacts | None) -> Choices:
+    """What is waited for from a trade that a card or report of its result would be."""
+    waits = trade.waits if trade else ()
+    return tuple((str(one.id), one.words) for one in waits if one.open and WaitKind(one.kind) in SHOWS)
+
+
 def result_page(
     session: Session, here: Here, result_id: int, form: FormState | None = None, do: str = ""
 ) -> ResultPage:
@@ -77,6 +95,9 @@ def result_page(
     inspection = book.inspection(result.inspection_id)
     older = replaces(book.results, result_id)
     other = result.replaced_by_id or (older.id if older else None)
+    trade = next((one for one in list_hired(session, here.build.id) if one.id == result.hired_id), None)
+    waits = waits_shown(trade)
+    paper = paper_by_id(session, here.build.id, result.paper_id) if result.paper_id else None
     blank = FormState.of(
         on=here.today.isoformat(),
         place=place_name(result.surface_id),
@@ -84,6 +105,8 @@ def result_page(
         part=result.part,
         evidence=Evidence.CARD.value if do == "paper" else result.evidence,
         signed_by=result.signed_by if do != "paper" else "",
+        hired=str(result.hired_id or ""),
+        wait=waits[0][0] if len(waits) == 1 else "",
     )
     return ResultPage(
         sheet=here.sheet(
@@ -100,6 +123,10 @@ def result_page(
         is_current=result.state == ResultState.CURRENT,
         on_word=waits_for_paper(result),
         bare=evidence_words(result) in {Evidence.MY_NOTE, Evidence.THEIR_WORD},
+        hired=choices_of_hired(session, here.build.id) if do != "paper" else (),
+        passed_on=(f"{here.base}/hired/{trade.code}", f"the {trade.trade}") if trade else None,
+        kept=(f"{here.base}/papers/{paper.code}", f"{paper.code} {paper.name}") if paper else None,
+        waits=(("", "Nothing of it"), *waits) if waits else (),
         state_words=_state_words(result),
         other_href=f"{here.base}/results/{other}" if other else "",
         other_words="The result that stands in its place"

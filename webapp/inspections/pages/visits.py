@@ -1,5 +1,6 @@
 """One visit: its result surface by surface, what was said, the paper, a fee; and that nothing was looked at."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
 
@@ -7,13 +8,14 @@ from sqlmodel import Session
 
 from webapp.core.forms import FormState
 from webapp.core.sheets import Sheet
+from webapp.hired.store import hired_choices
 from webapp.inspections import store
 from webapp.inspections.forms.fields import place_name
 from webapp.inspections.forms.held import NOT_YET, REPLACE, SECOND, SEEN, VisitContext
 from webapp.inspections.forms.said import rows_of
 from webapp.inspections.pages.book import Book, CorrectionLine, read_book
 from webapp.inspections.pages.clock import FeeLine, fee_lines
-from webapp.inspections.rules.facts import ChangeFacts, CorrectionFacts, InspectionFacts, VisitFacts
+from webapp.inspections.rules.facts import ChangeFacts, CorrectionFacts, InspectionFacts, ResultFacts, VisitFacts
 from webapp.inspections.rules.kinds import ClearsBy, CorrectionForm, Evidence, Outcome, ResultKind, ResultState
 from webapp.inspections.rules.results import Standing, said_by, standings, to_show
 from webapp.plan.guard import Here
@@ -90,6 +92,7 @@ class VisitPage:
     questioned: bool
     kinds: Choices
     papers: Choices
+    hired: Choices
     forms: Choices
     clears: Choices
     clears_in_short: Choices
@@ -119,6 +122,7 @@ def visit_context(session: Session, here: Here, visit_id: int) -> VisitContext:
         names=book.names(),
         owed=owed or inspection.places,
         to_show=_to_show(book, visit, inspection),
+        hired=dict(hired_choices(session, here.build.id)),
         booked_on=visit.day if ahead else None,
         asked_on=visit.asked_on,
     )
@@ -136,19 +140,31 @@ def _to_show(book: Book, visit: VisitFacts, inspection: InspectionFacts) -> tupl
     return tuple(one for one in found if one.visit_id != visit.id)
 
 
+def choices_of_hired(session: Session, build_id: int) -> Choices:
+    """Who can have passed a result on; nothing to choose where nobody is hired."""
+    hired = hired_choices(session, build_id)
+    return (("", "Nobody: I heard it"), *hired) if hired else ()
+
+
 def visit_page(
-    session: Session, here: Here, visit_id: int, form: FormState | None = None, do: str = RESULT, rows: int = 1
+    session: Session,
+    here: Here,
+    visit_id: int,
+    form: FormState | None = None,
+    do: str = RESULT,
+    rows: int = 1,
+    hired: str = "",
 ) -> VisitPage:
     """The visit with one of its forms: result, not-ready or day. Only one, as they share field names.
 
-    `rows`: how many corrections can be written down at the least.
+    `rows`: how many corrections can be written down at the least; `hired`: the trade whose word is written down.
     """
     book = read_book(session, here)
     visit = store.get_visit(session, here.build.id, visit_id)
     inspection = book.inspection(visit.inspection_id)
     places = _places(book, visit, inspection)
-    photo = next((each.photo for each in book.results if each.visit_id == visit_id and each.photo), "")
-    state = form or _blank(visit, here.today)
+    said = tuple(each for each in book.results if each.visit_id == visit_id)
+    state = form or _blank(visit, here.today, hired)
     has_results = any(place.said for place in places)
     return VisitPage(
         sheet=here.sheet(f"V2-{inspection.position}", own("Inspections"), f"Record the result: {inspection.name}"),
@@ -156,9 +172,7 @@ def visit_page(
         inspection_href=f"{here.base}/inspections/{inspection.code}",
         permit=book.permits[inspection.permit_id].code,
         visit=visit,
-        came=", ".join(
-            part for part in (show_day(visit.day, here.today) if visit.day else "not set", visit.window) if part
-        ),
+        came=_came(visit, here.today),
         came_label=_label(visit),
         so_far=book.summary(inspection),
         ahead=visit.outcome in {Outcome.PLANNED, Outcome.ASKED},
@@ -170,8 +184,8 @@ def visit_page(
         rows=max(rows, rows_of(state)),
         on=tuple((place_name(place), book.name(place)) for place in inspection.places),
         asked=tuple(item.words.rstrip(".") for item in book.asked if item.visit_id == visit_id),
-        paper=photo,
-        paper_note=_paper_note(photo, has_results),
+        paper=next((each.photo for each in said if each.photo), ""),
+        paper_note=_paper_note(said, has_results),
         fees=fee_lines(book.base, tuple(fee for fee in book.fees if fee.visit_id == visit_id)),
         changes=store.list_visit_changes(session, visit_id),
         currency=here.build.currency,
@@ -181,6 +195,7 @@ def visit_page(
         questioned=state.error("day") is not None or state.value("day_right") != "",
         kinds=KINDS,
         papers=PAPERS,
+        hired=choices_of_hired(session, here.build.id),
         forms=FORMS,
         clears=CLEARS,
         clears_in_short=CLEARS_IN_SHORT,
@@ -201,6 +216,11 @@ def _does(visit: VisitFacts, do: str, has_results: bool) -> str:
     return do if possible.get(do) else RESULT
 
 
+def _came(visit: VisitFacts, today: date) -> str:
+    day = show_day(visit.day, today) if visit.day else "not set"
+    return f"{day}, {visit.window}" if visit.window else day
+
+
 def _label(visit: VisitFacts) -> str:
     if visit.outcome in {Outcome.PLANNED, Outcome.ASKED}:
         return "Comes, asked for" if visit.outcome == Outcome.ASKED else "Planned for"
@@ -209,11 +229,12 @@ def _label(visit: VisitFacts) -> str:
     )
 
 
-def _blank(visit: VisitFacts, today: date) -> FormState:
+def _blank(visit: VisitFacts, today: date, hired: str) -> FormState:
     ahead = visit.day is not None and visit.day <= today
     day = visit.day if visit.day and ahead else today
     booked = {"asked_on": visit.asked_on.isoformat() if visit.asked_on else "", "window": visit.window}
-    return FormState.of(day=day.isoformat(), evidence=Evidence.MY_NOTE.value, outcome="not ready", **booked)
+    evidence = Evidence.THEIR_WORD if hired else Evidence.MY_NOTE
+    return FormState.of(day=day.isoformat(), evidence=evidence.value, outcome="not ready", hired=hired, **booked)
 
 
 def _is_used(state: FormState, field: str) -> bool:
@@ -253,8 +274,8 @@ def _stood(found: Standing) -> str:
     return f"{found.words[:1].upper()}{found.words[1:]}{day}, {found.by}."
 
 
-def _paper_note(photo: str, has_results: bool) -> str:
-    if photo:
+def _paper_note(said: Iterable[ResultFacts], has_results: bool) -> str:
+    if any(each.has_paper for each in said):
         return ""
     if has_results:
         return "No picture of the paper yet. Until there is one this result is shown as “my note”."

@@ -8,6 +8,7 @@ from webapp.core.dependencies import Config, Reading, Sending, Writing
 from webapp.core.forms import BadForm
 from webapp.core.rendering import go_to, render
 from webapp.inspections import actions, forms, pages, store
+from webapp.papers.store import paper_choices
 from webapp.photos.actions import keeping
 from webapp.plan.guard import ThisBuild
 from webapp.values.own_words import own
@@ -68,7 +69,7 @@ def answer_extension(
     request: Request, session: Writing, here: ThisBuild, sent: Sending, config: Config, extension_id: int
 ) -> Response:
     permit, found = store.get_extension(session, here.build.id, extension_id)
-    papers = [value for value, _ in store.list_paper_names(session, here.build.id)]
+    papers = [value for value, _ in paper_choices(session, here.build.id)]
     keep = keeping(session, config.photos, config.picture_mb)
     lapses = pages.rules_end(session, here, permit)
     try:

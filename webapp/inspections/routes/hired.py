@@ -9,31 +9,20 @@ from webapp.core.dependencies import Config, Reading, Sending, Writing
 from webapp.core.forms import BadForm
 from webapp.core.rendering import go_to, render
 from webapp.hired import actions, forms
-from webapp.hired.rules.kinds import WaitKind
 from webapp.hired.store import HiredFacts, WaitFacts, get_hired, get_wait
 from webapp.inspections import store
-from webapp.inspections.actions.hired import works_under
+from webapp.inspections.actions.hired import it_came, keep_what_came, wait_again, works_under
 from webapp.inspections.pages import hired as pages
 from webapp.inspections.pages import hired_forms
 from webapp.inspections.pages.naming import name_things
-from webapp.papers.actions import PaperDraft, Taken, add_paper, keeping_paper
-from webapp.papers.rules.kinds import AboutKind, PaperKind
+from webapp.papers.actions import Taken, keeping_paper
+from webapp.papers.rules.kinds import AboutKind
 from webapp.papers.rules.things import by_key
 from webapp.papers.store import list_papers
 from webapp.plan.guard import Here, ThisBuild
 
 router = APIRouter(prefix="/hired")
 ONE, FORM, WAIT = "hired/hired.html", "hired/form.html", "hired/wait.html"
-PAPERS = {
-    WaitKind.CARD: PaperKind.CARD,
-    WaitKind.REPORT: PaperKind.LETTER,
-    WaitKind.PERMIT: PaperKind.CARD,
-    WaitKind.INVOICE: PaperKind.INVOICE,
-    WaitKind.WARRANTY: PaperKind.WARRANTY,
-    WaitKind.INSTRUCTIONS: PaperKind.MAKER,
-    WaitKind.OTHER: PaperKind.OTHER,
-}
-"""what something waited for is kept as"""
 
 
 def _permits(session: Session, here: Here) -> tuple[str, ...]:
@@ -126,13 +115,12 @@ def wait(request: Request, session: Reading, here: ThisBuild, code: str, wait_id
 
 
 def _kept_as(session: Session, here: Here, hired: HiredFacts, found: WaitFacts, came: forms.Came) -> int | None:
-    """The paper it came as: the one that was named, or a new one of what was sent, filed under the trade."""
+    """The paper it came as: the one that was named, or a new one of what was sent."""
     if came.taken == Taken():
         return came.paper_id
-    name = f"{found.words}, {hired.trade}"
-    about = ((AboutKind.HIRED.value, hired.id), *hired.parts)
-    draft = PaperDraft(PAPERS[WaitKind(found.kind)], name, came.on, taken=came.taken, about=about)
-    return add_paper(session, here.build.id, draft).row_id
+    visits = {one.visit_id for one in store.list_results(session, here.build.id) if one.id in came.shows}
+    about = [(AboutKind.VISIT.value, visit_id) for visit_id in sorted(visits)]
+    return keep_what_came(session, here.build.id, hired, found, came.taken, came.on, about)
 
 
 @router.post("/{code}/waits/{wait_id}/came")
@@ -142,11 +130,13 @@ def came(
     hired, found = get_wait(session, here.build.id, wait_id)
     known = hired_forms.papers_known(list_papers(session, here.build.id))
     try:
-        told = forms.read_came(sent, here.today, known, keeping_paper(session, config), config.papers)
+        shows = [key for key, *_ in hired_forms.waiting_results(session, here, hired, found)]
+        told = forms.read_came(sent, here.today, known, shows, keeping_paper(session, config), config.papers)
     except BadForm as bad:
         return render(request, WAIT, hired_forms.wait_page(session, here, wait_id, came=bad.state), status=422)
-    actions.it_came(session, here.build.id, wait_id, told.on, _kept_as(session, here, hired, found, told))
-    return go_to(f"{here.base}/hired/{code}", say=f"{found.words}: it is here, and stops nothing any more.")
+    it_came(session, here.build.id, wait_id, told.on, _kept_as(session, here, hired, found, told), told.shows)
+    more = " What was passed on by word rests on it now." if told.shows else ""
+    return go_to(f"{here.base}/hired/{code}", say=f"{found.words}: it is here, and stops nothing any more.{more}")
 
 
 @router.post("/{code}/waits/{wait_id}/drop")
@@ -165,5 +155,6 @@ def again(request: Request, session: Writing, here: ThisBuild, sent: Sending, co
         why = forms.read_again(sent)
     except BadForm as bad:
         return render(request, WAIT, hired_forms.wait_page(session, here, wait_id, drop=bad.state), status=422)
-    actions.wait_again(session, here.build.id, wait_id, why)
-    return go_to(f"{here.base}/hired/{code}", say="It is waited for again.")
+    words = wait_again(session, here.build.id, wait_id, why)
+    more = " What rested on it is their word again, and frees nothing." if words else ""
+    return go_to(f"{here.base}/hired/{code}", say=f"It is waited for again.{more}")

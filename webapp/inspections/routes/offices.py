@@ -73,4 +73,4 @@ def add_closed_day(request: Request, session: Writing, here: ThisBuild, sent: Se
 @router.post("/offices/{office_id}/closed/{closed_id}/drop")
 def drop_closed_day(session: Writing, here: ThisBuild, office_id: int, closed_id: int) -> Response:
     actions.drop_closed_day(session, here.build.id, closed_id)
-    return go_to(f"{here.base}/offices/{office_id}#days", say="Taken out.")
+    return go_to(f"{here.base}/offices/{office_id}#days", say="Taken out. That it stood there is kept below.")

@@ -8,6 +8,7 @@ from webapp.core import once
 from webapp.core.dependencies import Config, Reading, Sending, Writing
 from webapp.core.forms import BadForm
 from webapp.core.rendering import go_to, render, render_kept
+from webapp.hired.store import hired_choices
 from webapp.inspections import actions, forms, pages, store
 from webapp.photos.actions import keeping
 from webapp.plan.guard import Here, ThisBuild
@@ -17,7 +18,7 @@ router = APIRouter()
 
 
 def _hired(session: Session, here: Here) -> list[str]:
-    return [value for value, _ in store.list_hired_names(session, here.build.id)]
+    return [value for value, _ in hired_choices(session, here.build.id)]
 
 
 @router.get("/permits")

@@ -16,8 +16,11 @@ router = APIRouter(prefix="/visits/{visit_id}")
 
 
 @router.get("")
-def visit(request: Request, session: Reading, here: ThisBuild, visit_id: int, do: str = "result") -> Response:
-    return render(request, "inspections/visit.html", pages.visit_page(session, here, visit_id, do=do))
+def visit(
+    request: Request, session: Reading, here: ThisBuild, visit_id: int, do: str = "result", hired: str = ""
+) -> Response:
+    page = pages.visit_page(session, here, visit_id, do=do, hired=hired)
+    return render(request, "inspections/visit.html", page)
 
 
 @router.post("/result")
@@ -55,7 +58,8 @@ def not_ready(
         return go_to(saving.before)
     about = pages.visit_context(session, here, visit_id)
     try:
-        told = forms.read_not_ready(sent, here, about.issued_on, keeping(session, config.photos, config.picture_mb))
+        keep = keeping(session, config.photos, config.picture_mb)
+        told = forms.read_not_ready(sent, here, about.issued_on, keep, about.hired)
     except BadForm as bad:
         page = pages.visit_page(session, here, visit_id, bad.state, "not-ready")
         return render(request, "inspections/visit.html", page, status=422)

@@ -53,6 +53,16 @@ def fee_label(fee_id: int) -> str:
 
 
 @dataclass(frozen=True, slots=True)
+class RestsOn:
+    """What a result rests on, as typed. `hired_id`: the hired trade that passed it on."""
+
+    evidence: Evidence
+    photo_id: int | None
+    signed_by: str
+    hired_id: int | None
+
+
+@dataclass(frozen=True, slots=True)
 class VisitRecord:
     """All that came out of one visit; saved wholly or not at all. `replaced`: this visit had another result of that
     surface, which was mistyped; `second`: it was said at another visit of the same day; `seen`: corrections of before
@@ -68,6 +78,7 @@ class VisitRecord:
     photo_id: int | None = None
     note: str = ""
     signed_by: str = ""
+    hired_id: int | None = None
     replaced: tuple[NewResult, ...] = ()
     second: tuple[NewResult, ...] = ()
     seen: tuple[int, ...] = ()
@@ -75,11 +86,12 @@ class VisitRecord:
 
 @dataclass(frozen=True, slots=True)
 class AttachedPaper:
-    """A picture of a card, notice, slip or letter, and the role of who signed it."""
+    """A picture of a card, notice, slip or letter, or one that is kept among the papers, and who signed it by role."""
 
     evidence: Evidence
-    photo_id: int
+    photo_id: int | None = None
     signed_by: str = ""
+    paper_id: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,6 +106,7 @@ class NotLookedAt:
     evidence: Evidence = Evidence.MY_NOTE
     photo_id: int | None = None
     signed_by: str = ""
+    hired_id: int | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,8 +2,16 @@
 
 from collections.abc import Collection
 
+from webapp.inspections.rules.booking import ClosedFacts
 from webapp.values.dates import WEEKDAYS
 from webapp.values.words import join_words
+
+
+def closed_words(closed: ClosedFacts) -> str:
+    """ "Closed, every office: moving house" """
+    says = "It works on this day all the same" if closed.open else "Closed"
+    whose = ", every office" if closed.office_id is None else ""
+    return f"{says}{whose}{f': {closed.why}' if closed.why else ''}"
 
 
 def weekday_words(days: Collection[int]) -> str:

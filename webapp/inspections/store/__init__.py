@@ -7,6 +7,7 @@ from webapp.inspections.store.changes import (
     list_all_visit_changes,
     list_correction_changes,
     list_inspection_changes,
+    list_office_changes,
     list_permit_changes,
     list_visit_changes,
 )
@@ -30,7 +31,7 @@ from webapp.inspections.store.lists import (
 )
 from webapp.inspections.store.offered import Offer, Offered, asks, offered_for_any, offered_for_move
 from webapp.inspections.store.offices import get_office, list_closed_days, list_offices, read_offices
-from webapp.inspections.store.permits import get_extension, get_permit, list_hired_names, list_paper_names, list_permits
+from webapp.inspections.store.permits import get_extension, get_permit, list_permits
 from webapp.inspections.store.plan_changes import (
     get_plan_change,
     list_plan_change_history,
@@ -67,11 +68,10 @@ __all__ = [
     "list_corrections",
     "list_corrections_of",
     "list_fees",
-    "list_hired_names",
     "list_inspection_changes",
     "list_inspections",
+    "list_office_changes",
     "list_offices",
-    "list_paper_names",
     "list_permit_changes",
     "list_permits",
     "list_plan_change_history",

@@ -3,11 +3,19 @@
 from datetime import date
 from typing import Any
 
-from sqlalchemy import Select, select
+from sqlalchemy import Select, or_, select
 from sqlmodel import Session, col
 
 from webapp.core.database import rows
-from webapp.inspections.models import Correction, CorrectionChange, InspectionChange, PermitChange, Visit, VisitChange
+from webapp.inspections.models import (
+    Correction,
+    CorrectionChange,
+    InspectionChange,
+    OfficeChange,
+    PermitChange,
+    Visit,
+    VisitChange,
+)
 from webapp.inspections.rules.facts import ChangeFacts
 from webapp.inspections.store.lists import columns
 
@@ -26,6 +34,14 @@ def list_inspection_changes(session: Session, inspection_id: int) -> tuple[Chang
 def list_permit_changes(session: Session, permit_id: int) -> tuple[ChangeFacts, ...]:
     chosen = select(*columns(PermitChange, "field", "was", "became", "why", "at"))
     return _changes(session, chosen.where(col(PermitChange.permit_id) == permit_id).order_by(col(PermitChange.id)))
+
+
+def list_office_changes(session: Session, build_id: int, office_id: int) -> tuple[ChangeFacts, ...]:
+    """Of one office, with what every office said before."""
+    of_it = or_(col(OfficeChange.office_id) == office_id, col(OfficeChange.office_id).is_(None))
+    chosen = select(*columns(OfficeChange, "field", "was", "became", "why", "at"))
+    mine = chosen.where(col(OfficeChange.build_id) == build_id, of_it)
+    return _changes(session, mine.order_by(col(OfficeChange.id)))
 
 
 def list_correction_changes(session: Session, correction_id: int) -> tuple[ChangeFacts, ...]:

@@ -29,6 +29,7 @@ from webapp.inspections.rules.facts import (
     VisitFacts,
 )
 from webapp.inspections.store.plan_changes import list_reopened
+from webapp.papers.models import Paper
 from webapp.photos.models import Photo
 from webapp.surfaces.models import Surface
 from webapp.values.errors import NotFound
@@ -146,13 +147,18 @@ _RESULT = (
 
 
 def _results(session: Session, *where: Where) -> tuple[ResultFacts, ...]:
-    letter = aliased(Photo)
-    pictures = [func.coalesce(*columns(table, "sha256"), "") for table in (Photo, letter)]
+    letter, kept = aliased(Photo), aliased(Photo)
+    pictures = [
+        func.coalesce(*columns(kept, "sha256"), *columns(Photo, "sha256"), ""),
+        func.coalesce(*columns(letter, "sha256"), ""),
+    ]
     chosen: Select[Any] = (
         select(*columns(Result, *_RESULT), *pictures, *columns(Result, "signed_by", "hired_id", "paper_id"))
         .join(Visit, col(Visit.id) == col(Result.visit_id))
         .outerjoin(Photo, col(Photo.id) == col(Result.photo_id))
         .outerjoin(letter, col(letter.id) == col(Result.changed_photo_id))
+        .outerjoin(Paper, col(Paper.id) == col(Result.paper_id))
+        .outerjoin(kept, col(kept.id) == col(Paper.photo_id))
         .where(*where)
         .order_by(col(Result.day), col(Result.id))
     )

@@ -7,12 +7,10 @@ from sqlalchemy import Select, func, select
 from sqlmodel import Session, col
 
 from webapp.core.database import kept_list, rows
-from webapp.hired.models import Hired
 from webapp.inspections.models import Permit, PermitExtension, PermitRule
 from webapp.inspections.rules.clocks import ExtensionFacts, RuleFacts
 from webapp.inspections.rules.facts import PermitFacts
 from webapp.inspections.store.lists import Where, columns, only
-from webapp.papers.models import Paper
 from webapp.photos.models import Photo
 from webapp.values.errors import NotFound
 from webapp.values.own_words import own
@@ -67,16 +65,3 @@ def get_extension(session: Session, build_id: int, extension_id: int) -> tuple[P
             if extension.id == extension_id:
                 return permit, extension
     raise NotFound("There is no such request for more time here.")
-
-
-def list_hired_names(session: Session, build_id: int) -> tuple[tuple[str, str], ...]:
-    """Id and trade of everybody hired: whose permit one can be."""
-    chosen = select(col(Hired.id), col(Hired.trade)).where(col(Hired.build_id) == build_id).order_by(col(Hired.id))
-    return tuple((str(row[0]), row[1]) for row in rows(session, chosen))
-
-
-def list_paper_names(session: Session, build_id: int) -> tuple[tuple[str, str], ...]:
-    """Id and name of every paper that was not replaced, to choose the letter from."""
-    kept = (col(Paper.build_id) == build_id, col(Paper.replaced_by_id).is_(None), col(Paper.ended_on).is_(None))
-    chosen = select(col(Paper.id), col(Paper.name)).where(*kept).order_by(col(Paper.id).desc())
-    return tuple((str(row[0]), row[1]) for row in rows(session, chosen))

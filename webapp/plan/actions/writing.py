@@ -1,15 +1,19 @@
 """Builds, phases and tasks: put down, changed, put in another order."""
 
+from collections.abc import Sequence
 from dataclasses import asdict, dataclass
+from typing import Any
 
-from sqlmodel import Session
+from sqlalchemy import delete
+from sqlmodel import Session, col
 
 from webapp.core import clock
 from webapp.plan import store
 from webapp.plan.actions.lots import lot_of
-from webapp.plan.models import Build, Phase, Task
+from webapp.plan.models import Build, Phase, Task, TaskDanger
 from webapp.plan.rules.kinds import LengthUnit, Weather, Who
 from webapp.plan.rules.moves import too_early
+from webapp.plan.store.dangers import dangers_of
 from webapp.values.errors import NotFound
 from webapp.values.words import plain_slug
 
@@ -43,6 +47,14 @@ class PlannedTask:
     wait_reason: str = ""
     one_go: bool = False
     note: str = ""
+    dangers: tuple[str, ...] = ()
+    """of Danger, as ticked"""
+
+    def columns(self) -> dict[str, Any]:
+        """What stands in the row of the task itself."""
+        values = asdict(self)
+        values.pop("dangers")
+        return values
 
 
 def add_build(session: Session, new: NewBuild) -> Build:
@@ -82,9 +94,10 @@ def order_phases(session: Session, build_id: int, order: tuple[int, ...]) -> Non
 def add_task(session: Session, build_id: int, phase_id: int, planned: PlannedTask) -> Task:
     """A task at the end of its phase."""
     _phase(session, build_id, phase_id)
-    task = Task(build_id=build_id, phase_id=phase_id, position=_last(session, phase_id) + 1, **asdict(planned))
+    task = Task(build_id=build_id, phase_id=phase_id, position=_last(session, phase_id) + 1, **planned.columns())
     session.add(task)
     session.flush()
+    _tick_dangers(session, task.row_id, (), planned.dangers)
     return task
 
 
@@ -95,8 +108,18 @@ def edit_task(session: Session, build_id: int, task_id: int, planned: PlannedTas
         _phase(session, build_id, phase_id)
         task.position = _last(session, phase_id) + 1
         task.phase_id = phase_id
-    for name, value in asdict(planned).items():
+    for name, value in planned.columns().items():
         setattr(task, name, value)
+    _tick_dangers(session, task_id, dangers_of(session, build_id).get(task_id, ()), planned.dangers)
+
+
+def _tick_dangers(session: Session, task_id: int, were: Sequence[str], ticked: Sequence[str]) -> None:
+    for danger in ticked:
+        if danger not in were:
+            session.add(TaskDanger(task_id=task_id, danger=danger))
+    if gone := [danger for danger in were if danger not in ticked]:
+        session.exec(delete(TaskDanger).where(col(TaskDanger.task_id) == task_id, col(TaskDanger.danger).in_(gone)))
+    session.flush()
 
 
 def order_tasks(session: Session, build_id: int, phase_id: int, after: tuple[int, ...]) -> tuple[tuple[str, str], ...]:

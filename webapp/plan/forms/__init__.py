@@ -7,6 +7,7 @@ from functools import partial
 
 from webapp.core.forms import Reader, Submitted
 from webapp.plan.actions import NewBuild, PlannedTask, TypedNeed
+from webapp.plan.rules.dangers import Danger
 from webapp.plan.rules.kinds import WORK_KINDS, LengthUnit, Strength, Weather, Who
 from webapp.plan.store import TaskFacts
 from webapp.values.dates import parse_day, show_date
@@ -81,6 +82,7 @@ def _read_task(reader: Reader) -> PlannedTask:
         wait_reason=reader.text("wait_reason", most=200),
         one_go=reader.flag("one_go"),
         note=reader.text("note"),
+        dangers=reader.many_of("danger", tuple(Danger)),
     )
 
 

@@ -23,11 +23,22 @@ from webapp.plan.pages.wording import (
     who_words,
 )
 from webapp.plan.rules.cautions import CLOSING, Caution, cautions_for
+from webapp.plan.rules.dangers import BEFORE, Before, how_words
 from webapp.plan.rules.kinds import TaskState, Weather
+from webapp.plan.store.dangers import dangers_of
 from webapp.values.dates import show_date, show_day
 from webapp.values.duration import field_hours
 
 GIVE_THE_DAY = "The wait is counted from the day the task was done. Give that day below; until then it stays open."
+
+
+@dataclass(frozen=True, slots=True)
+class Alone:
+    """A task that is no work for one alone: how it is done, what to read before, where telling somebody is kept."""
+
+    how: str
+    before: tuple[Before, ...]
+    href: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,6 +71,8 @@ class TaskPage:
     around: Around
     cautions: tuple[Caution, ...]
     closing: str
+    alone: Alone | None
+    """what to read before it is begun alone; None where nothing was ticked"""
     history: tuple[HistoryLine, ...]
     form: FormState
 
@@ -73,6 +86,7 @@ class TaskEditPage:
     who: Options
     weather: Options
     phases: Options
+    dangers: Options
     has_start: bool
 
 
@@ -101,9 +115,18 @@ def task_page(session: Session, here: Here, task_id: int, form: FormState | None
         around=around(session, here, task_id),
         cautions=cautions_for(task.kind, task.title, task.hands),
         closing=CLOSING,
+        alone=_alone(session, here, task),
         history=_history(session, task_id, here.today),
         form=form or FormState.of(on=show_date(here.today)),
     )
+
+
+def _alone(session: Session, here: Here, task: store.TaskFacts) -> Alone | None:
+    dangers = dangers_of(session, here.build.id).get(task.id, ())
+    if not dangers or task.state == TaskState.DONE:
+        return None
+    before = tuple(BEFORE[danger] for danger in dangers)
+    return Alone(how_words(dangers), before, f"{here.base}/alone?task={task.id}")
 
 
 def _facts(task: store.TaskFacts) -> tuple[tuple[str, str], ...]:
@@ -151,17 +174,18 @@ def task_edit_page(session: Session, here: Here, task_id: int, form: FormState |
     return TaskEditPage(
         sheet=here.sheet(f"P1-{place}.{task.position}", "Task", f"Change {task.title}"),
         href=f"{here.base}/tasks/{task_id}",
-        form=form or _as_form(task),
+        form=form or _as_form(task, dangers_of(session, here.build.id).get(task_id, ())),
         kinds=KINDS[1:],
         who=WHO,
         weather=WEATHER,
         phases=tuple((str(phase.id), phase.title) for phase in phases),
+        dangers=tuple((danger, f"{before.how[:1].upper()}{before.how[1:]}") for danger, before in BEFORE.items()),
         has_start=task.started_on is not None,
     )
 
 
-def _as_form(task: store.TaskFacts) -> FormState:
-    return FormState.of(
+def _as_form(task: store.TaskFacts, dangers: tuple[str, ...]) -> FormState:
+    said = FormState.of(
         title=task.title,
         phase_id=str(task.phase_id),
         kind=task.kind,
@@ -177,3 +201,4 @@ def _as_form(task: store.TaskFacts) -> FormState:
         note=task.note,
         started_on=show_date(task.started_on) if task.started_on else "",
     )
+    return FormState({**said.typed, "danger": dangers})

@@ -7,6 +7,7 @@ from sqlmodel import Session
 from webapp.photos.store import get_photo
 from webapp.plan.guard import Here
 from webapp.surfaces.actions import TakenIn
+from webapp.surfaces.pages.taking import in_address
 from webapp.values.words import plural
 
 
@@ -25,8 +26,15 @@ def said_of(taken: TakenIn, where: str, files: Sequence[object]) -> tuple[str, .
     return (*said, *taken.refused)
 
 
-def after_sending(session: Session, here: Here, taken: TakenIn, code: str, slot_id: int | None) -> str:
-    """The same surface again, for the next picture; but the picture itself when it fills an owed one undated."""
+def after_sending(
+    session: Session, here: Here, taken: TakenIn, code: str, slot_id: int | None, many: bool = False
+) -> str:
+    """The same surface again, for the next picture; but the picture itself when it fills an owed one undated.
+
+    `many`: where they were shot one after the other, with those that came just now.
+    """
+    if many:
+        return f"{here.base}/pictures/many?surface={code}&came={in_address(one.photo_id for one in taken.kept)}"
     if slot_id is not None and taken.kept:
         photo = get_photo(session, taken.kept[0].photo_id)
         if photo.taken_at is None:

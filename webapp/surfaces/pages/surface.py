@@ -91,6 +91,7 @@ class SurfacePage:
     before_cover: str
     what_stops: str
     all_pictures: str
+    shoot_many: str
 
 
 def surface_page(session: Session, here: Here, code: str) -> SurfacePage:
@@ -136,6 +137,7 @@ def surface_page(session: Session, here: Here, code: str) -> SurfacePage:
         before_cover=f"{href}/before-cover",
         what_stops=f"{here.base}/what-stops?surface={surface.code}",
         all_pictures=f"{here.base}/pictures?surface={surface.code}",
+        shoot_many=f"{here.base}/pictures/many?surface={surface.code}",
     )
 
 

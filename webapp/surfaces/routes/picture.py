@@ -21,8 +21,8 @@ TEMPLATE = "surfaces/picture.html"
 
 def _onward(here: Here, sent: Submitted, otherwise: str) -> str:
     """Back to shooting where the form stood there; nowhere outside this build."""
-    shoot = re.escape(here.base) + r"/surfaces/[A-Za-z0-9]{1,8}/shoot"
-    return sent.text("on_to") if re.fullmatch(shoot, sent.text("on_to")) else otherwise
+    shoot = r"/(surfaces/[A-Za-z0-9]{1,8}/shoot|pictures/many\?surface=[A-Za-z0-9]{0,8}&came=[0-9.]{1,1000})"
+    return sent.text("on_to") if re.fullmatch(re.escape(here.base) + shoot, sent.text("on_to")) else otherwise
 
 
 @router.get("/{photo_id}")

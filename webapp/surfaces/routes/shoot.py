@@ -11,6 +11,7 @@ from webapp.core.dependencies import Config, Reading, Sending, Writing
 from webapp.core.rendering import go_to, render
 from webapp.plan.guard import ThisBuild
 from webapp.surfaces import actions, pages, store
+from webapp.surfaces.guard import stay_at
 from webapp.values.errors import NotFound
 
 router = APIRouter(prefix="/surfaces/{code}/shoot")
@@ -45,7 +46,7 @@ def take(request: Request, session: Writing, here: ThisBuild, config: Config, se
         return render(request, TEMPLATE, page, status=422)
     actions.place_picture(session, here.build.id, taken.kept[0].photo_id, surface.id, None, slot.id)
     answer = f"{here.base}/surfaces/{surface.code}/shoot?after={slot.id}"
-    return go_to(answer, say=f"Picture {slot.number} of {surface.code} is kept.")
+    return stay_at(go_to(answer, say=f"Picture {slot.number} of {surface.code} is kept."), surface.id)
 
 
 def _slot(session: Session, build_id: int, text: str) -> store.SlotFacts:

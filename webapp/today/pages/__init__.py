@@ -1,5 +1,5 @@
 """What the template of today receives."""
 
-from webapp.today.pages.today import today_page
+from webapp.today.pages.today import TodayPage, today_page
 
-__all__ = ["today_page"]
+__all__ = ["TodayPage", "today_page"]

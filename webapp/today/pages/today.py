@@ -11,6 +11,7 @@ from webapp.readiness.pages.order import OrderLine, order_lines
 from webapp.readiness.store import Site, site
 from webapp.readiness.store.hanging import ToMove, to_move
 from webapp.surfaces.rules.counting import ASKED_BY
+from webapp.today.pages.alone import AloneToday, alone_today
 from webapp.today.pages.gap import ComingBack, coming_back
 from webapp.today.pages.section import SectionView, section_view
 from webapp.today.pages.start import CanStart, can_start
@@ -42,6 +43,7 @@ class TodayPage:
     empty: bool
     day: str
     gap: ComingBack | None
+    alone: AloneToday | None
     section: SectionView | None
     all_closed: bool
     start: CanStart
@@ -99,7 +101,8 @@ def _is_empty(found: Site) -> bool:
     return not (record.surfaces or record.permits or record.tasks)
 
 
-def today_page(session: Session, here: Here, chance: Chance, *, whole: bool = False) -> TodayPage:
+def today_page(session: Session, here: Here, chance: Chance, *, whole: bool = False, over: bool = False) -> TodayPage:
+    """`over`: the hour has come that I told somebody I would be back by."""
     found = site(session, here.build, here.today)
     about = beside(session, here.build, here.today)
     section = section_view(found, about.items)
@@ -112,6 +115,7 @@ def today_page(session: Session, here: Here, chance: Chance, *, whole: bool = Fa
         empty=empty,
         day=show_day(here.today, here.today),
         gap=coming_back(found, about.last_day, lapse),
+        alone=alone_today(session, here, found, chance, over=over),
         section=section,
         all_closed=bool(found.record.surfaces) and section is None,
         start=can_start(found, chance, whole=whole),

@@ -16,11 +16,14 @@ from webapp.readiness import actions as readiness
 from webapp.readiness.store import Site
 from webapp.values.dates import show_date
 from webapp.values.duration import show_minutes
+from webapp.values.words import join_words
 from webapp.workdays import store
 from webapp.workdays.actions.logging import Logged, columns_of, what_it_freed
 from webapp.workdays.actions.parts import add_pictures, add_shots, add_spend, add_work, finish_tasks, own_entry
+from webapp.workdays.actions.people import name_helpers
 from webapp.workdays.models import Workday, WorkdayChange
 from webapp.workdays.rules.said import DayForm, DayWords, Work
+from webapp.workdays.store.people import day_people
 
 NOTHING = "nothing"
 
@@ -35,6 +38,7 @@ def amend_day(session: Session, site: Site, workday_id: int, form: DayForm) -> L
     there = frozenset(_own_work(session, workday_id))
     with session.begin_nested():
         _amend_words(session, workday_id, before.words, form.words)
+        _amend_people(session, site.build.id, workday_id, form)
         _amend_work(session, site, workday_id, form)
         if before.words.day != form.words.day:
             _follow(session, site, workday_id, before.words.day, form.words.day)
@@ -78,6 +82,14 @@ def _amend_words(session: Session, workday_id: int, was: DayWords, becomes: DayW
         setattr(row, name, value)
     session.add(row)
     session.flush()
+
+
+def _amend_people(session: Session, build_id: int, workday_id: int, form: DayForm) -> None:
+    was = day_people(session, workday_id)
+    name_helpers(session, build_id, workday_id, form.people)
+    became = day_people(session, workday_id)
+    if was != became:
+        _note(session, workday_id, "Who helped", join_words(was) or NOTHING, join_words(became) or NOTHING)
 
 
 def _own_work(session: Session, workday_id: int) -> dict[int, Work]:

@@ -8,7 +8,9 @@ from sqlmodel import Session
 from webapp.core import clock
 from webapp.readiness.rules.answers import freed
 from webapp.readiness.store import Site, look_over
+from webapp.workdays.actions.alone import come_back
 from webapp.workdays.actions.parts import add_pictures, add_shots, add_spend, add_work, finish_tasks
+from webapp.workdays.actions.people import name_helpers
 from webapp.workdays.models import Workday
 from webapp.workdays.rules.said import DayForm, DayWords
 
@@ -58,7 +60,11 @@ def log_day(session: Session, site: Site, form: DayForm) -> Logged:
         add_pictures(session, site, day.row_id, form, NOBODY)
         add_spend(session, site, day.row_id, form)
         add_shots(session, day.row_id, form, NOBODY)
+        if form.people:
+            name_helpers(session, site.build.id, day.row_id, form.people)
         held = finish_tasks(session, site, day.row_id, form.words.day, form.work, form.as_worked)
+        if form.back:
+            come_back(session, site.build.id)
     return Logged(day.row_id, what_it_freed(session, site), held)
 
 

@@ -10,7 +10,8 @@ from webapp.values.duration import DAY_MINUTES, parse_hours
 from webapp.values.money import parse_money
 from webapp.workdays.actions import Received
 from webapp.workdays.rules.hours import Hours, own_question, people_question, split_question
-from webapp.workdays.rules.said import BLOCKS, SPEND_KINDS, STOPS, Bought, DayForm, DayWords, Place, Work, stopped_words
+from webapp.workdays.rules.people import LONGEST_NAME, names_of
+from webapp.workdays.rules.said import BLOCKS, SPEND_KINDS, Bought, DayForm, DayWords, Place, Work, stopped_words
 from webapp.workdays.store import Asked, Offer
 
 EMPTY = "Nothing is filled in yet. Hours, a few words or one picture: any of them is enough."
@@ -33,6 +34,8 @@ def read_day(sent: Submitted, received: Received, asked: Asked, noted: Callable[
         shot_ids=_numbers(reader.many_of("shot", _ids(shot.id for shot in asked.offer.shots))),
         files_lie=reader.text("files_lie", most=200),
         as_worked=reader.flag("as_worked"),
+        people=_people(reader),
+        back=reader.flag("back"),
     )
     if form.empty and not (reader.errors or asked.amending):
         reader.wrong("pictures" if received.not_taken else "done", " ".join((*received.not_taken, EMPTY)))
@@ -77,6 +80,14 @@ def _hours(reader: Reader, work: tuple[Work, ...], day: date, noted: Callable[[d
     return Hours(own, *helpers)
 
 
+def _people(reader: Reader) -> tuple[str, ...]:
+    names = names_of(reader.text("people", most=400))
+    long = next((name for name in names if len(name) > LONGEST_NAME), "")
+    if long:
+        reader.wrong("people", f"“{long[:30]} …” is long for a name. Put a comma between two.")
+    return names
+
+
 def _helper(reader: Reader, name: str) -> int:
     minutes = reader.parsed(name, lambda text: parse_hours(text, MOST_HELPERS * DAY_MINUTES)) or 0
     question = people_question(minutes)
@@ -102,7 +113,7 @@ def _work(reader: Reader, asked: Asked) -> tuple[Work, ...]:
 
 
 def _words(reader: Reader, asked: Asked, day: date, hours: Hours) -> DayWords:
-    stopped_by = stopped_words(reader.one_of("stopped", STOPS), reader.text("stopped_by", most=400))
+    stopped_by = stopped_words(reader.one_of("stopped", asked.stops), reader.text("stopped_by", most=400))
     lost = reader.flag("lost")
     if lost and not stopped_by:
         reader.wrong("stopped_by", "Say what stopped you; the reason stays with the day.")

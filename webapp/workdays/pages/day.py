@@ -1,6 +1,7 @@
 """One day: what was said, what came with it, and what it said before it was amended."""
 
 from dataclasses import dataclass
+from datetime import date
 
 from sqlmodel import Session
 
@@ -14,9 +15,13 @@ from webapp.plan.guard import Here
 from webapp.values.dates import show_date, show_long_day, show_moment
 from webapp.values.duration import show_minutes
 from webapp.values.money import show_money
+from webapp.values.words import join_words
 from webapp.workdays import store
+from webapp.workdays.pages.alone import told_line
 from webapp.workdays.rules.hours import Hours
 from webapp.workdays.store import EntryFacts
+from webapp.workdays.store.alone import told_on
+from webapp.workdays.store.people import day_people
 
 WHOSE = {"self": "me", "unpaid helper": "unpaid help", "paid helper": "paid help", "hired": "hired hands"}
 
@@ -76,6 +81,8 @@ def day_page(session: Session, here: Here, workday_id: int) -> DayPage:
         ("What stopped me", words.stopped_by),
         ("Next first step", words.next_step),
         ("Footage", words.filmed),
+        ("Who helped", join_words(day_people(session, workday_id))),
+        ("Working alone", _told(session, here, words.day)),
     )
     logged = in_utc(day.logged_at).astimezone()
     late = logged.date() != words.day
@@ -102,6 +109,11 @@ def day_page(session: Session, here: Here, workday_id: int) -> DayPage:
         amend=f"{here.base}/workdays/{workday_id}/amend",
         all_days=f"{here.base}/workdays",
     )
+
+
+def _told(session: Session, here: Here, day: date) -> str:
+    lines = [told_line(told) for told in told_on(session, here.build.id, day)]
+    return ". ".join(f"{line.words}, {line.detail}" for line in lines)
 
 
 def _hours(hours: Hours) -> tuple[tuple[str, str], ...]:

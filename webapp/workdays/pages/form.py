@@ -9,16 +9,17 @@ from webapp.core.forms import FormState
 from webapp.core.sheets import Sheet
 from webapp.photos.store import list_photos
 from webapp.plan.guard import Here
+from webapp.plan.rules.dangers import how_words
 from webapp.values.dates import show_long_day
-from webapp.values.duration import field_hours
+from webapp.values.duration import field_hours, show_minutes
 from webapp.values.errors import RuleBroken
 from webapp.workdays.actions import Received
 from webapp.workdays.pages import choices
 from webapp.workdays.pages.choices import Group, Option, TaskChoice
-from webapp.workdays.rules.said import BLOCKS, SPEND_KINDS, STOPS, stopped_parts
-from webapp.workdays.store import Asked, DayFacts, EntryFacts
+from webapp.workdays.rules.said import BLOCKS, SPEND_KINDS, stopped_parts
+from webapp.workdays.store import Asked, DayFacts, EntryFacts, Offer
 
-HELPERS = ("helper_unpaid", "helper_paid", "hired", "helper_pay", "people_sure")
+HELPERS = ("helper_unpaid", "helper_paid", "hired", "helper_pay", "people_sure", "people")
 FOOTAGE = ("filmed", "files_lie", "shot")
 
 
@@ -50,6 +51,8 @@ class FormPage:
     start: Start
     form: FormState
     days: tuple[Option, ...]
+    usual: tuple[Option, ...]
+    """hours of days like this one: what is put into the field, and how it is said"""
     tasks: tuple[TaskChoice, ...]
     further_tasks: tuple[TaskChoice, ...]
     """those that come after the first few, folded away unless one is ticked"""
@@ -68,6 +71,10 @@ class FormPage:
     """SHA-256 of the pictures that are here already"""
     kept_names: tuple[str, ...]
     not_taken: tuple[str, ...]
+    told: str
+    """whom I told and when I said I am back, while that is open"""
+    alone: str
+    """a task offered here that is no work for one alone, and how it is done; empty once somebody was told"""
     refused: RuleBroken | None
     open: frozenset[str]
     """parts of the form that are not folded away, because something stands in them"""
@@ -87,16 +94,18 @@ def log_start(here: Here, asked: Asked, surface: str, task: str, lost: str = "")
     defaults: dict[str, tuple[str, ...]] = {"surface": (surface,)} if surface in known else {}
     if task in {str(number) for number in asked.offer.task_ids()}:
         defaults["worked"] = (task,)
-    if lost.capitalize() in STOPS:
+    if lost.capitalize() in asked.stops:
         defaults |= {"lost": ("yes",), "stopped": (lost.capitalize(),)}
     action = f"{here.base}/workdays/log"
     return Start(action, "Log the day", "Save the day", asked, FormState(defaults))
 
 
-def amend_start(here: Here, asked: Asked, day: DayFacts, entries: tuple[EntryFacts, ...]) -> Start:
+def amend_start(
+    here: Here, asked: Asked, day: DayFacts, entries: tuple[EntryFacts, ...], people: tuple[str, ...]
+) -> Start:
     """The day as it stands. Work of helpers on single tasks is not in the form and stays as it is."""
     words, hours = day.words, day.words.hours
-    stopped, stopped_in_words = stopped_parts(words.stopped_by)
+    stopped, stopped_in_words = stopped_parts(words.stopped_by, asked.stops)
     typed: dict[str, tuple[str, ...]] = {
         "day": (words.day.isoformat(),),
         "weather": (words.weather,),
@@ -106,6 +115,7 @@ def amend_start(here: Here, asked: Asked, day: DayFacts, entries: tuple[EntryFac
         "next_step": (words.next_step,),
         "filmed": (words.filmed,),
         "lost": ("yes",) if words.lost else (),
+        "people": (", ".join(people),),
     }
     minutes = {"own": hours.own, "helper_unpaid": hours.unpaid, "helper_paid": hours.paid, "hired": hours.hired}
     typed |= {name: (field_hours(one),) for name, one in minutes.items() if one}
@@ -135,12 +145,13 @@ def form_page(
         start=start,
         form=form,
         days=choices.days(here.today, form.value("day")),
+        usual=tuple((field_hours(one), show_minutes(one)) for one in offer.usual),
         tasks=tasks[: choices.SHOWN_AT_ONCE],
         further_tasks=tasks[choices.SHOWN_AT_ONCE :],
         more_tasks=choices.more_tasks(offer, form.value("more_task")),
         unlisted=max(0, len(offer.more) - choices.MOST_MORE),
         weathers=(("", "Not said"), *((one, one.capitalize()) for one in start.asked.weathers)),
-        stops=(("", "Nothing"), *((one, one) for one in STOPS)),
+        stops=(("", "Nothing"), *((one, one) for one in start.asked.stops)),
         surfaces=choices.surfaces(offer.surfaces),
         items=choices.items(offer),
         slots=choices.slots(offer),
@@ -150,6 +161,8 @@ def form_page(
         kept=tuple(kept.get("pictures_kept", ())),
         kept_names=_names(session, received),
         not_taken=received.not_taken if received else (),
+        told=offer.told.words() if offer.told and not start.asked.amending else "",
+        alone="" if offer.told or start.asked.amending else _alone(offer),
         refused=refused,
         open=_open(form, tasks[choices.SHOWN_AT_ONCE :]),
         currency=here.build.currency,
@@ -161,6 +174,13 @@ def form_page(
 def _names(session: Session, received: Received | None) -> tuple[str, ...]:
     photos = list_photos(session, received.pictures) if received else ()
     return tuple(photo.original_name or "a picture" for photo in photos)
+
+
+def _alone(offer: Offer) -> str:
+    found = (
+        f"“{one.title}” is done {how_words(offer.dangers[one.id])}" for one in offer.first if one.id in offer.dangers
+    )
+    return next(found, "")
 
 
 def _blanks(form: FormState, kept: Mapping[str, object]) -> tuple[Blank, ...]:

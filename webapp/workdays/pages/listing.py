@@ -12,6 +12,7 @@ from webapp.values.words import plural
 from webapp.workdays import store
 from webapp.workdays.rules.hours import Hours, together, week_of
 from webapp.workdays.rules.said import DayWords
+from webapp.workdays.rules.usual import by_reason
 from webapp.workdays.store import DayLine
 from webapp.workdays.store.days import LONGEST_PAGE
 
@@ -43,6 +44,8 @@ class DaysPage:
     earlier: str
     """address of the days before these; empty when there are none"""
     later: str
+    lost: str
+    """lost days of the whole build and what took them; empty while there are none"""
 
 
 def days_page(session: Session, here: Here, before: date | None) -> DaysPage:
@@ -62,7 +65,16 @@ def days_page(session: Session, here: Here, before: date | None) -> DaysPage:
         ),
         earlier=f"{path}?before={min(weeks)}" if cut else "",
         later=path if before else "",
+        lost=_lost(store.lost_days(session, here.build.id)),
     )
+
+
+def _lost(said: tuple[str, ...]) -> str:
+    """`7 days: rain 4, ill 2, snow 1`. A plain count: nothing in a row, nothing against anybody."""
+    if not said:
+        return ""
+    listed = ", ".join(f"{reason[:1].lower()}{reason[1:]} {days}" for reason, days in by_reason(said))
+    return f"{plural(len(said), 'day')}: {listed}."
 
 
 def _whole_weeks(lines: tuple[DayLine, ...]) -> tuple[tuple[DayLine, ...], bool]:

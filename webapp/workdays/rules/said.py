@@ -16,7 +16,7 @@ MOST_SAID = 4
 SPEND_KINDS = tuple(kind for kind in KINDS if kind != GIFT)
 WEATHERS = ("dry", "rain", "hot", "frost", "wind")
 OTHER = "Other"
-STOPS = ("Rain", "Light", "Goods", "Inspector", "Ill", OTHER)
+STOPS = ("Rain", "Light", "Goods", "Inspector", "Waiting", "Ill", "Tired", "Family", OTHER)
 """what usually stops a day; anything else is said in words"""
 
 
@@ -79,13 +79,25 @@ class DayForm:
     shot_ids: tuple[int, ...] = ()
     files_lie: str = ""
     as_worked: bool = False
+    people: tuple[str, ...] = ()
+    """names of those who helped"""
+    back: bool = False
+    """I am back, as I told somebody I would be"""
 
     @property
     def empty(self) -> bool:
         """Whether nothing was said but the day itself."""
         words = self.words
         said = (words.weather, words.done, words.stopped_by, words.next_step, words.filmed, words.lost)
-        return not (any(said) or words.hours.kinds() or self.work or self.photo_ids or self.bought or self.shot_ids)
+        return not (
+            any(said)
+            or words.hours.kinds()
+            or self.work
+            or self.photo_ids
+            or self.bought
+            or self.shot_ids
+            or self.people
+        )
 
 
 def held_back_words(titles: Sequence[str]) -> str:
@@ -113,9 +125,9 @@ def stopped_words(chosen: str, typed: str) -> str:
     return ": ".join(part for part in (chosen, typed) if part)
 
 
-def stopped_parts(stopped_by: str) -> tuple[str, str]:
-    """The choice and the words that `stopped_words` made one of."""
+def stopped_parts(stopped_by: str, known: Sequence[str] = STOPS) -> tuple[str, str]:
+    """The choice and the words that `stopped_words` made one of; `known` are the choices there are."""
     chosen, _, typed = stopped_by.partition(": ")
-    if chosen in STOPS:
+    if chosen in known:
         return chosen, typed
     return (OTHER, stopped_by) if stopped_by else ("", "")

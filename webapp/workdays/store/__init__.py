@@ -20,6 +20,7 @@ from webapp.workdays.store.days import (
     spend_ids,
 )
 from webapp.workdays.store.offer import Asked, Offer, ask, read_offer
+from webapp.workdays.store.usual import lost_days
 
 __all__ = [
     "Asked",
@@ -37,6 +38,7 @@ __all__ = [
     "list_entries",
     "list_hours",
     "list_took",
+    "lost_days",
     "noted_minutes",
     "own_entry_id",
     "read_offer",

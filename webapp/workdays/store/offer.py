@@ -8,13 +8,19 @@ from sqlmodel import Session
 
 from webapp.core.database import remembered
 from webapp.footage.store import ShotFacts
+from webapp.plan.rules.dangers import Danger
 from webapp.plan.rules.kinds import TaskState
 from webapp.plan.store import BuildFacts, PhaseFacts, TaskFacts
+from webapp.plan.store.dangers import dangers_of
 from webapp.readiness.rules import keys
 from webapp.readiness.store import Site, site
 from webapp.surfaces.store import ItemFacts, SlotFacts, SurfaceFacts, list_items
-from webapp.workdays.rules.said import WEATHERS
+from webapp.workdays.rules.alone import ToldFacts
+from webapp.workdays.rules.said import STOPS, WEATHERS
+from webapp.workdays.rules.usual import own_reasons, usual_minutes
+from webapp.workdays.store.alone import open_told
 from webapp.workdays.store.days import DayFacts, EntryFacts
+from webapp.workdays.store.usual import last_worked, lost_days, own_days
 
 MOST_TASKS = 12
 DONE_LATELY = timedelta(days=14)
@@ -27,7 +33,7 @@ class Offer:
 
     site: Site
     first: tuple[TaskFacts, ...]
-    """under way first, then what can start now"""
+    """under way first, what was worked on last before all others, then what can start now"""
     more: tuple[TaskFacts, ...]
     """every other open task, and those done lately"""
     phases: Mapping[int, PhaseFacts]
@@ -39,6 +45,14 @@ class Offer:
     """not filmed yet; of tasks offered first before all others"""
     permit_from: date | None
     """the day the first permit was issued"""
+    usual: tuple[int, ...]
+    """my own minutes of days like this one, the most usual first"""
+    dangers: Mapping[int, tuple[Danger, ...]]
+    """what was ticked of tasks that are no work for one alone"""
+    told: ToldFacts | None
+    """whom I told before I worked alone, while I did not say that I am back"""
+    own_stops: tuple[str, ...]
+    """what took a day before, in the builder's own word"""
 
     def task_ids(self) -> frozenset[int]:
         return frozenset(task.id for task in (*self.first, *self.more))
@@ -59,6 +73,11 @@ class Asked:
     def weathers(self) -> tuple[str, ...]:
         return tuple(dict.fromkeys((*WEATHERS, *filter(None, [self.weather_before]))))
 
+    @property
+    def stops(self) -> tuple[str, ...]:
+        """What stops a day: the builder's own words stand before `Other`."""
+        return (*STOPS[:-1], *self.offer.own_stops, STOPS[-1])
+
 
 def read_offer(session: Session, build: BuildFacts, today: date, already: frozenset[int] = frozenset()) -> Offer:
     """`already`: tasks a day names before it is amended; they come first, whatever their state.
@@ -72,7 +91,7 @@ def read_offer(session: Session, build: BuildFacts, today: date, already: frozen
 def _offer(session: Session, build: BuildFacts, today: date, already: frozenset[int]) -> Offer:
     here = site(session, build, today)
     record = here.record
-    first = _first(here, already)
+    first = _first(here, already, last_worked(session, build.id))
     firsts = {task.id for task in first}
     issued = [permit.issued_on for permit in record.permits if permit.issued_on]
     return Offer(
@@ -87,6 +106,10 @@ def _offer(session: Session, build: BuildFacts, today: date, already: frozenset[
             sorted((shot for shot in record.shots if shot.state == "owed"), key=lambda shot: shot.task_id not in firsts)
         ),
         permit_from=min(issued, default=None),
+        dangers=dangers_of(session, build.id),
+        told=open_told(session, build.id),
+        usual=usual_minutes(own_days(session, build.id), today),
+        own_stops=own_reasons(lost_days(session, build.id), STOPS),
     )
 
 
@@ -100,10 +123,11 @@ def ask(
     return Asked(offer, today, finished, day.words.weather if day else "", day is not None)
 
 
-def _first(here: Site, already: frozenset[int]) -> tuple[TaskFacts, ...]:
+def _first(here: Site, already: frozenset[int], worked: Mapping[int, date]) -> tuple[TaskFacts, ...]:
     tasks = here.record.task
     named = [task for task in here.record.tasks if task.id in already]
     under_way = [task for task in here.record.tasks if task.state == TaskState.UNDER_WAY]
+    under_way.sort(key=lambda task: worked.get(task.id, task.started_on or date.min), reverse=True)
     can_start = [tasks[keys.id_of(node.key)] for node in here.network.startable()]
     every = dict.fromkeys(task.id for task in (*named, *under_way, *can_start))
     return tuple(tasks[number] for number in list(every)[: max(MOST_TASKS, len(named))])
