@@ -38,7 +38,7 @@ class Phase:
 
 @dataclass(frozen=True)
 class Task:
-    """A piece of work; minutes are estimates, `actual_min` is the sum of its entries, all hands. `dangers` as ticked."""
+    """A piece of work; minutes are estimates, `actual_min` the sum of its entries, all hands; `dangers` as ticked."""
 
     id: Words
     phase: Words
