@@ -23,6 +23,7 @@ Choices = tuple[tuple[str, str], ...]
 AT_FIRST = 4
 """things named in one line of a list"""
 Things = Sequence[Thing]
+AT_A_VISIT = {AboutKind.VISIT, AboutKind.INSPECTION}
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,11 +102,12 @@ class PaperFormPage:
 
 @dataclass(frozen=True, slots=True)
 class OfPage:
-    """The papers of one thing, for the page of that thing."""
+    """The papers of one thing, for the page of that thing. `more`: of what it is under, such as its surface."""
 
     sheet: Sheet
     label: str
     lines: tuple[PaperLine, ...]
+    more: tuple[PaperLine, ...]
     all: str
     new: str
 
@@ -147,16 +149,27 @@ def papers_of(session: Session, here: Here, things: Things, kind: str, name: str
     if thing is None:
         raise NotFound("There is nothing of that name in this build.")
     found = [one for one in store.list_papers(session, here.build.id) if one.stands and is_of(one.about, thing)]
-    if kind in {AboutKind.VISIT, AboutKind.INSPECTION}:
-        found = [one for one in found if one.at_hand]
+    if kind in AT_A_VISIT:
+        found = at_hand(session, here.build.id, thing)
+    own = [one for one in found if thing.about in one.about or kind in AT_A_VISIT]
     base = f"{here.base}/papers"
     return OfPage(
         sheet=here.sheet("V7", "Papers", f"Papers: {thing.label}"),
         label=thing.label,
-        lines=paper_lines(session, here, found, things),
+        lines=paper_lines(session, here, own, things),
+        more=paper_lines(session, here, [one for one in found if one not in own], things),
         all=f"{base}{_asked(at=thing.place)}",
         new=f"{base}/new{_asked(about=thing.key)}",
     )
+
+
+def at_hand(session: Session, build_id: int, thing: Thing) -> list[PaperFacts]:
+    """What has to be readable at a visit: about the visit, its permit, its surfaces, all in them, or the build."""
+    return [
+        one
+        for one in store.list_papers(session, build_id)
+        if one.stands and one.at_hand and (not one.about or is_of(one.about, thing))
+    ]
 
 
 def paper_lines(session: Session, here: Here, papers: Sequence[PaperFacts], things: Things) -> tuple[PaperLine, ...]:

@@ -5,7 +5,7 @@ from datetime import date
 import pytest
 
 from tests import builders
-from tests.reading import field_errors, soup, words
+from tests.reading import field_errors, links, soup, words
 from webapp.inspections.models import AskedItem
 from webapp.inspections.store import list_asked
 
@@ -139,3 +139,28 @@ def test_nothing_said_and_nonsense_change_nothing(client, rough):
     assert client.post(path, data={name: "perhaps"}).status_code == 422
     empty = client.post(f"{BASE}/inspections/IREL/points?use=self-check", data={"words": ""})
     assert (empty.status_code, set(field_errors(empty))) == (422, {"words"})
+
+
+def test_the_sheet_says_which_papers_are_kept_and_which_kinds_are_not_there(client, rough):
+    path = f"{BASE}/visits/{rough['visit']}/ready"
+    none = words(client.get(path), "#papers")
+    assert "None is kept here of: cards of the permit and its inspections, approved plan, makers’ instructions" in none
+    kept = {"at_hand": "yes", "where": "in the tube by the door"}
+    client.post(f"{BASE}/papers", data=kept | {"name": "Plan set", "kind": "approved plan"})
+    client.post(
+        f"{BASE}/papers",
+        data=kept
+        | {"name": "Truss letter", "kind": "engineer's or truss paper", "about": f"surface:{rough['walls'][0]}"},
+    )
+    client.post(f"{BASE}/papers", data=kept | {"name": "Old bill", "kind": "invoice or receipt"})
+    client.post(f"{BASE}/papers", data={"where": "at home", "name": "Not for a visit", "kind": "letter"})
+    page = client.get(path)
+    told = words(page, "#papers")
+    assert told.startswith("Papers to have there 2 Approved plan Plan set In the tube by the door.")
+    assert "Old bill" not in told and "Not for a visit" not in told
+    assert "None is kept here of: cards of the permit and its inspections, makers’ instructions and letters." in told
+    assert links(page, "#papers")["Plan set In the tube by the door."] == f"{BASE}/papers/PA01"
+    for number in range(4):
+        sent = {"name": f"Card, line {number}", "kind": "permit or inspection card"}
+        client.post(f"{BASE}/papers", data=kept | sent)
+    assert "Cards of the permit and its inspections: 4" in words(client.get(path), "#papers summary")

@@ -147,6 +147,37 @@ def test_at_a_visit_lie_the_papers_of_its_permit_its_inspection_and_its_surfaces
     assert client.get(f"{PAPERS}/of/surface/X").status_code == 404
 
 
+def test_a_paper_about_the_whole_build_is_at_hand_at_every_visit(client, site):
+    added(client, name="Plan set", kind="approved plan", where="in the tube")
+    assert "Plan set" in words(client.get(f"{PAPERS}/of/visit/{site['visit']}"))
+    assert "Plan set" not in words(client.get(f"{PAPERS}/of/surface/E"))
+
+
+def test_makers_instructions_stand_at_the_item_they_belong_to_and_at_its_visit(client, database, site):
+    with database.writing() as session:
+        item = builders.an_item(session, session.get_one(builders.Surface, site["E"]), "Extractor fan").row_id
+    added(client, name="Fan sheet", kind="maker's instructions", about=f"item:{item}", where="in the folder")
+    added(client, name="Letter of the wall", kind="letter", about=f"surface:{site['E']}", where="in the folder")
+    of = links(client.get(f"{BASE}/surfaces/E/items/{item}"), "#papers")["Papers of it"]
+    page = client.get(of)
+    assert words(page, "ul.rows").startswith("Fan sheet")
+    assert "1 about its surface or line" in words(page, "details") and "Letter of the wall" in words(page, "details")
+    assert "Fan sheet" in words(client.get(f"{PAPERS}/of/visit/{site['visit']}"))
+    assert not links(client.get(f"{BASE}/surfaces/E/items/new"), "#papers")
+
+
+def test_papers_of_a_task_and_of_the_panel_stand_on_their_pages(client, database, build, site):
+    with database.writing() as session:
+        task = builders.a_task(session, builders.a_phase(session, build)).row_id
+        east = session.get_one(builders.Surface, site["E"])
+        panel = builders.an_item(session, east, "Sub-panel", kind="sub-panel").row_id
+    added(client, name="Warranty, panel", kind="warranty", about=f"item:{panel}", where="in the folder")
+    added(client, name="Hanger sheet", kind="maker's instructions", about=f"task:{task}", where="in the folder")
+    for path, name in ((f"tasks/{task}", "Hanger sheet"), ("services/panel", "Warranty, panel")):
+        of = links(client.get(f"{BASE}/{path}"))["Papers of it"]
+        assert name in words(client.get(of), "ul.rows")
+
+
 def test_the_list_is_sifted_by_kind_and_by_place(client, site):
     added(client, name="Plans", kind="approved plan", where="in the tube", about=f"permit:{site['permit']}")
     added(client, name="Letter", where="in the tube", about_more=f"surface:{site['E']}")

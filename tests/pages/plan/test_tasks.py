@@ -70,6 +70,7 @@ def test_panels_of_higher_sheets_come_by_their_address(client, feeder):
     assert [(panel["hx-get"], panel["href"]) for panel in panels] == [
         (f"/builds/bindery/tasks/{feeder}/stops", f"/builds/bindery/what-stops?task={feeder}"),
         (f"/builds/bindery/tasks/{feeder}/surfaces", f"/builds/bindery/tasks/{feeder}/surfaces"),
+        (f"/builds/bindery/papers/of/task/{feeder}", f"/builds/bindery/papers/of/task/{feeder}"),
     ]
 
 

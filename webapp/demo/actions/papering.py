@@ -7,7 +7,7 @@ from PIL import Image
 from webapp.core.settings import Settings
 from webapp.demo.actions.book import NIGHT, Book, moment
 from webapp.demo.files.painter import paint
-from webapp.demo.rules.papers import AS_FILE, kind_of, name_of, note_of, where_of
+from webapp.demo.rules.papers import ABOUT, AS_FILE, kind_of, name_of, note_of, where_of
 from webapp.demo.rules.scenes import paper_scene
 from webapp.demo.rules.told_rows import Paper as Row
 from webapp.papers.files import KeptFile, keep_pdf
@@ -28,6 +28,7 @@ def write_papers(book: Book, settings: Settings) -> None:
         about += [(AboutKind.VISIT, book.id("visit", visit))] if visit else []
         about += [(AboutKind.SURFACE, book.id("surface", code)) for code in row.surfaces if code != "all"]
         about += [(AboutKind.HIRED, book.id("hired", row.id))] if row.id in book.ids.get("hired", {}) else []
+        about += [(AboutKind(kind), book.id(kind, name)) for kind, name in ABOUT.get(row.id, ())]
         paper_id = book.id("paper", row.id)
         book.add(*(PaperAbout(paper_id=paper_id, about_kind=kind, about_id=about_id) for kind, about_id in about))
 

@@ -7,6 +7,15 @@ AS_FILE = frozenset({"PA08"})
 """came as a PDF by mail"""
 PHOTOGRAPHED_ALONE = frozenset({"PA22", "PA23", "PA24", "PA25", "PA27", "PA29", "PA33", "PA34"})
 """photographed for their own sake, though no result or amount rests on them"""
+ABOUT = {
+    "PA22": (("item", "S06"), ("item", "S11"), ("task", "AI08")),
+    "PA23": (("item", "CE17"),),
+    "PA25": (("item", "CE08"), ("task", "AI03")),
+    "PA29": (("item", "E01"), ("task", "WI26")),
+    "PA36": (("item", "E01"),),
+    "PA41": (("item", "E13"), ("task", "WI25")),
+}
+"""what a paper is about by name, besides its permit and surfaces"""
 IN_THE_FOLDER = "in the folder in the house"
 
 _KINDS = (

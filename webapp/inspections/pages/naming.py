@@ -6,6 +6,7 @@ from sqlmodel import Session
 
 from webapp.hired.store import list_hired
 from webapp.inspections import store
+from webapp.inspections.rules.facts import InspectionFacts
 from webapp.papers.rules.kinds import AboutKind
 from webapp.papers.rules.things import About, Thing
 from webapp.plan import store as plan
@@ -25,20 +26,27 @@ def _on(surface_ids: tuple[int, ...]) -> tuple[About, ...]:
 
 
 def _seen(session: Session, here: Here) -> Iterator[Thing]:
-    """Permits, inspections and visits; a visit has its permit's papers at hand too."""
+    """Permits, inspections and visits; a visit has at hand what is about its permit, its surfaces and all in them."""
+    in_them: dict[int, list[About]] = {}
+    for item in surfaces.list_items(session, here.build.id):
+        in_them.setdefault(item.surface_id, []).append((AboutKind.ITEM.value, item.id))
+
+    def looked_at(kind: InspectionFacts) -> tuple[About, ...]:
+        return (*_on(kind.surface_ids), *(one for surface in kind.surface_ids for one in in_them.get(surface, ())))
+
     base, build_id = here.base, here.build.id
     for permit in store.list_permits(session, build_id):
         label = f"{permit.code} {permit.name}"
         yield Thing(AboutKind.PERMIT, permit.id, permit.code, label, f"{base}/permits/{permit.code}")
     kinds = {kind.id: kind for kind in store.list_inspections(session, build_id)}
     for kind in kinds.values():
-        also = ((AboutKind.PERMIT.value, kind.permit_id), *_on(kind.surface_ids))
+        also = ((AboutKind.PERMIT.value, kind.permit_id), *looked_at(kind))
         href = f"{base}/inspections/{kind.code}"
         yield Thing(AboutKind.INSPECTION, kind.id, kind.code, kind.name, href, also)
     for visit in store.list_visits(session, build_id):
         kind = kinds[visit.inspection_id]
         day = show_day(visit.day, here.today) if visit.day else "day not set"
-        also = ((AboutKind.INSPECTION.value, kind.id), (AboutKind.PERMIT.value, kind.permit_id), *_on(kind.surface_ids))
+        also = ((AboutKind.INSPECTION.value, kind.id), (AboutKind.PERMIT.value, kind.permit_id), *looked_at(kind))
         href = f"{base}/visits/{visit.id}"
         yield Thing(AboutKind.VISIT, visit.id, str(visit.id), f"{kind.name}, {day}", href, also)
 
@@ -55,7 +63,8 @@ def _built(session: Session, here: Here) -> Iterator[Thing]:
         code = codes[item.surface_id]
         label, href = f"{code}: {item.label}", f"{base}/surfaces/{code}/items/{item.id}"
         past = item.replaced_on is not None
-        yield Thing(AboutKind.ITEM, item.id, str(item.id), label, href, _on((item.surface_id,)), past)
+        also = (*_on((item.surface_id,)), *(((AboutKind.LINE.value, item.line_id),) if item.line_id else ()))
+        yield Thing(AboutKind.ITEM, item.id, str(item.id), label, href, also, past)
     for line in surfaces.list_lines(session, build_id):
         label, href = f"{line.code} {line.name}", f"{base}/services/{line.code}"
         yield Thing(AboutKind.LINE, line.id, line.code, label, href, past=line.ended_on is not None)

@@ -10,6 +10,7 @@ from webapp.core.sheets import Sheet
 from webapp.inspections import store
 from webapp.inspections.actions.points import NewPoint
 from webapp.inspections.forms.points import SOURCES
+from webapp.inspections.pages.at_hand import PapersAtHand, papers_at_hand
 from webapp.inspections.pages.book import Book, read_book
 from webapp.inspections.rules.checks import trade_of
 from webapp.inspections.rules.facts import AskedFacts, InspectionFacts, VisitFacts
@@ -57,6 +58,7 @@ class PreparingPage:
     heading: str
     lede: str
     facts: tuple[tuple[str, str], ...]
+    papers: PapersAtHand | None
     lines: tuple[PointLine, ...]
     states: tuple[tuple[str, str], ...]
     counts: str
@@ -176,17 +178,16 @@ def ready_page(session: Session, here: Here, visit_id: int, form: FormState | No
     inspection = book.inspection(visit.inspection_id)
     found = ready_list(session, here, book, visit)
     path = f"{here.base}/visits/{visit_id}"
-    permit = book.permits[inspection.permit_id]
     there = visit.who_there or inspection.who_there
     day = show_long_day(visit.day) if visit.day else ""
     facts = [("Visit", ", ".join(part for part in (day, visit.window) if part))]
     facts += [("Comes", "by video" if visit.remote else inspection.who), ("Must be there", there)]
-    facts.append(("Papers", f"{permit.code} card, approved plans"))
     return PreparingPage(
         sheet=here.sheet(f"V2-{inspection.position}", own("Inspections"), f"Ready: {inspection.name}"),
         heading="By video: ready?" if visit.remote else "Ready?",
         lede=f"{inspection.name}. {counted(found.states.values()).capitalize()}.",
         facts=tuple((label, value) for label, value in facts if value),
+        papers=papers_at_hand(session, here, visit_id),
         lines=found.lines,
         states=STATES,
         counts=counted(found.states.values()),
@@ -232,6 +233,7 @@ def check_page(
         lede=lede
         or f"This {own('inspection')} has no trade of its own. Choose one under “Change it”, or write your own points.",
         facts=(),
+        papers=None,
         lines=found.lines,
         states=STATES,
         counts=counted(found.states.values()),

@@ -122,6 +122,8 @@ class ItemPage:
     move: str
     pictures: tuple[Picture, ...]
     add_picture: str
+    papers: str
+    """how the sheet of its papers is asked for; empty for a new one"""
     kinds: tuple[str, ...]
 
 
@@ -169,6 +171,7 @@ def item_page(
         move=f"{here.base}/changes/new?item={item_id}" if item_id and not replaced else "",
         pictures=photos,
         add_picture=f"{here.base}/pictures?surface={surface.code}&item={item_id}" if item_id else "",
+        papers=f"item/{item_id}" if item_id else "",
         kinds=tuple(one.kind for one in QUICK),
     )
 

@@ -43,6 +43,16 @@ class PanelCell:
 
 
 @dataclass(frozen=True, slots=True)
+class PanelPlace:
+    """One panel and where it hangs. `papers`: how the sheet of its papers is asked for."""
+
+    label: str
+    where: str
+    href: str
+    papers: str
+
+
+@dataclass(frozen=True, slots=True)
 class PanelPage:
     """`rows`: left and right place of each row, None below one that reaches down; empty for a plain list. `lines`: all
     that have a space; `unplaced`: circuits without one; `fed`: what feeds the panel; `where`: where it hangs."""
@@ -50,7 +60,7 @@ class PanelPage:
     sheet: Sheet
     title: str
     date: str
-    where: tuple[tuple[str, str], ...]
+    where: tuple[PanelPlace, ...]
     fed: tuple[PanelLine, ...]
     rows: tuple[tuple[PanelCell | None, PanelCell | None], ...]
     lines: tuple[PanelLine, ...]
@@ -105,11 +115,16 @@ def _line(here: Here, line: LineFacts) -> PanelLine:
     )
 
 
-def _where(session: Session, here: Here) -> tuple[tuple[str, str], ...]:
+def _where(session: Session, here: Here) -> tuple[PanelPlace, ...]:
     """The panels on record and where they hang."""
     surfaces: Mapping[int, store.SurfaceFacts] = {one.id: one for one in store.list_surfaces(session, here.build.id)}
     return tuple(
-        (item.label, where_is(item, surfaces[item.surface_id], here.build.unit))
+        PanelPlace(
+            label=item.label,
+            where=where_is(item, surfaces[item.surface_id], here.build.unit),
+            href=f"{here.base}/surfaces/{surfaces[item.surface_id].code}/items/{item.id}",
+            papers=f"item/{item.id}",
+        )
         for item in store.list_items(session, here.build.id)
         if item.kind in PANELS and item.replaced_on is None
     )
