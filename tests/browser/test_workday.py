@@ -155,6 +155,7 @@ def test_a_day_half_typed_is_still_there_after_the_phone_went_to_sleep(phone, ea
 def test_without_signal_nothing_is_lost_and_it_is_sent_by_itself_later(phone, east):
     phone.goto("/builds/bindery/workdays/log")
     phone.get_by_label("What got done, what came").fill("Plates on the studs.")
+    phone.wait_for_load_state("networkidle")
     phone.context.set_offline(True)
     phone.get_by_role("button", name="Save the day").click()
     expect(phone.get_by_role("heading", name="Kept on this phone")).to_be_visible()
