@@ -66,3 +66,19 @@ def test_it_works_without_scripts(old_phone, wall, shots):
     old_phone.get_by_label("Pictures, one or several").set_input_files(shots)
     old_phone.get_by_role("button", name="Send the pictures").last.click()
     expect(old_phone.locator("#came li")).to_have_count(3)
+
+
+def test_the_clock_of_ticked_pictures_is_put_right_and_back(phone, wall, shots):
+    phone.goto("/builds/bindery/pictures?surface=E")
+    phone.get_by_label("Pictures, one or several").set_input_files(shots)
+    phone.get_by_role("button", name="Send the pictures").first.click()
+    expect(phone.locator(".shown li")).to_have_count(3)
+    for label in phone.locator(".shown .pick label").all()[:2]:
+        label.click()
+    phone.get_by_role("button", name="The ticked ones together").click()
+    phone.get_by_text("Earlier", exact=True).click()
+    phone.get_by_label("Hours").fill("1")
+    phone.get_by_role("button", name="Shift the clock").last.click()
+    expect(phone.get_by_role("status").first).to_contain_text("2 shifted, 1 h earlier.")
+    phone.get_by_role("button", name="Take the shift back").click()
+    expect(phone.get_by_role("status").first).to_contain_text("2 pictures as before.")

@@ -1,7 +1,8 @@
 """Keeping pictures, dating them, and making their derived copies."""
 
 import logging
-from collections.abc import Callable
+import secrets
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
@@ -16,6 +17,7 @@ from webapp.photos import files, store
 from webapp.photos.models import Photo, PhotoChange
 from webapp.photos.rules.capture import read_taken
 from webapp.photos.rules.names import SIZES, derived_name, own_name
+from webapp.photos.rules.shifting import read_said_taken, said_taken, shifted
 from webapp.values.dates import show_date
 from webapp.values.errors import BadInput, NotFound
 
@@ -80,6 +82,13 @@ def _row(session: Session, photo_id: int) -> Photo:
     return photo
 
 
+def refuse_later(taken_at: str, received_at: datetime) -> None:
+    """Raises BadInput for a day after the picture arrived: it cannot have been taken later than that."""
+    arrived = received_at.astimezone().date()
+    if taken_at[:10] > arrived.isoformat():
+        raise BadInput(f"This picture arrived on {show_date(arrived)}, so it was not taken after that.")
+
+
 def set_taken(session: Session, photo_id: int, taken_at: str | None) -> None:
     """Say when a picture was taken ("2026-05-09T17:48:00", or None for unknown); what was said before stays readable.
 
@@ -89,16 +98,65 @@ def set_taken(session: Session, photo_id: int, taken_at: str | None) -> None:
     said = read_taken(taken_at) if taken_at else None
     if taken_at and said is None:
         raise BadInput("Write a day, or a day with a time.")
-    arrived = photo.received_at.astimezone().date()
-    if said and said[:10] > arrived.isoformat():
-        raise BadInput(f"This picture arrived on {show_date(arrived)}, so it was not taken after that.")
+    if said:
+        refuse_later(said, photo.received_at)
     if (said, "owner" if said else "unknown") == (photo.taken_at, photo.taken_from):
         return
-    was = f"{photo.taken_at} ({photo.taken_from})" if photo.taken_at else "unknown"
-    became = f"{said} (owner)" if said else "unknown"
-    session.add(PhotoChange(photo_id=photo_id, field="taken", was=was, became=became, at=clock.now()))
-    photo.taken_at, photo.taken_from = said, "owner" if said else "unknown"
+    _note_taken(session, photo, said, "owner" if said else "unknown")
+
+
+def _note_taken(session: Session, photo: Photo, taken_at: str | None, taken_from: str, together: str = "") -> None:
+    """Another capture time; what was said before stays readable."""
+    was, became = said_taken(photo.taken_at, photo.taken_from), said_taken(taken_at, taken_from)
+    change = PhotoChange(photo_id=photo.row_id, field="taken", was=was, became=became, at=clock.now())
+    change.together = together or None
+    session.add(change)
+    photo.taken_at, photo.taken_from = taken_at, taken_from
     session.add(photo)
+
+
+@dataclass(frozen=True, slots=True)
+class Shifted:
+    """What a shift did: `together` is the word by which it is taken back; `unknown` pictures have no time of their own,
+    `day_only` ones only a day."""
+
+    together: str
+    shifted: int
+    unknown: int
+    day_only: int
+
+
+def shift_taken(session: Session, photo_ids: Iterable[int], minutes: int) -> Shifted:
+    """Put the clock of several pictures right by so many minutes. What has no time of its own stays as it is.
+
+    The new time rests on the builder's word. Raises BadInput when one would be taken after the day it came.
+    """
+    together, done, unknown, day_only = secrets.token_hex(8), 0, 0, 0
+    for photo in (_row(session, photo_id) for photo_id in dict.fromkeys(photo_ids)):
+        becomes = shifted(photo.taken_at, photo.taken_from, minutes)
+        if becomes is None:
+            unknown, day_only = (unknown + 1, day_only) if photo.taken_at is None else (unknown, day_only + 1)
+            continue
+        refuse_later(becomes, photo.received_at)
+        _note_taken(session, photo, becomes, "owner", together)
+        done += 1
+    return Shifted(together, done, unknown, day_only)
+
+
+def take_back(session: Session, photo_ids: Iterable[int], together: str) -> tuple[int, int]:
+    """Take a shift back: these pictures have the time they had before. One whose time was said anew since is left.
+
+    Gives how many were taken back, and how many were left.
+    """
+    wanted, back, done, left = set(photo_ids), secrets.token_hex(8), 0, 0
+    for change in store.list_together(session, together):
+        photo = _row(session, change.photo_id)
+        if change.photo_id not in wanted or change.became != said_taken(photo.taken_at, photo.taken_from):
+            left += 1
+            continue
+        _note_taken(session, photo, *read_said_taken(change.was), back)
+        done += 1
+    return done, left
 
 
 def set_caption(session: Session, photo_id: int, caption: str) -> None:

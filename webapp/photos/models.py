@@ -43,3 +43,5 @@ class PhotoChange(Table, table=True):
     was: str
     became: str
     at: datetime
+    together: str | None = Field(default=None, max_length=32, index=True)
+    """what was put right in one go for several pictures has the same word, so that it can be taken back as one"""

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Any
 
-from sqlalchemy import Select, select
+from sqlalchemy import ColumnElement, Select, select
 from sqlmodel import Session, col
 
 from webapp.core.database import rows
@@ -39,6 +39,8 @@ class PhotoChangeFacts:
     was: str
     became: str
     at: datetime
+    photo_id: int
+    together: str | None
 
 
 def _columns() -> Select[Any]:
@@ -80,7 +82,15 @@ def list_waiting(session: Session) -> tuple[str, ...]:
 
 def list_changes(session: Session, photo_id: int) -> tuple[PhotoChangeFacts, ...]:
     """What was put right on a picture, the latest first."""
-    statement = select(
-        col(PhotoChange.field), col(PhotoChange.was), col(PhotoChange.became), col(PhotoChange.at)
-    ).where(col(PhotoChange.photo_id) == photo_id)
+    return _changes(session, col(PhotoChange.photo_id) == photo_id)
+
+
+def list_together(session: Session, together: str) -> tuple[PhotoChangeFacts, ...]:
+    """What was put right in one go under this word, the latest first."""
+    return _changes(session, col(PhotoChange.together) == together)
+
+
+def _changes(session: Session, where: ColumnElement[bool]) -> tuple[PhotoChangeFacts, ...]:
+    names = PhotoChangeFacts.__dataclass_fields__
+    statement = select(*(col(getattr(PhotoChange, name)) for name in names)).where(where)
     return tuple(PhotoChangeFacts(*row) for row in rows(session, statement.order_by(col(PhotoChange.id).desc())))

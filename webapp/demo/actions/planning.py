@@ -5,7 +5,7 @@ from datetime import date, time
 from webapp.demo.actions.book import EVENING, MORNING, WHOLE, Book, moment
 from webapp.demo.rules import plan_rows
 from webapp.demo.rules.owing import needs_kept
-from webapp.plan.models import Booked, Need, Phase, Task, TaskChange
+from webapp.plan.models import Booked, Need, Phase, Task, TaskChange, TaskDanger
 from webapp.plan.rules.kinds import NeedKind, TaskState
 from webapp.readiness.actions.order import Move, move_inspection
 from webapp.readiness.store import site
@@ -22,6 +22,8 @@ def write_plan(book: Book) -> None:
     book.keep("phase", phases)
     tasks = {row.id: _task(book, row, place) for place, row in enumerate(book.content.tasks, 1)}
     book.keep("task", tasks)
+    for row in book.content.tasks:
+        book.add(*(TaskDanger(task_id=book.id("task", row.id), danger=danger) for danger in row.dangers))
     for row in book.content.tasks:
         _write_moves(book, row)
 

@@ -38,7 +38,7 @@ class Phase:
 
 @dataclass(frozen=True)
 class Task:
-    """A piece of work; minutes are estimates, `actual_min` is the sum of its entries, all hands."""
+    """A piece of work; minutes are estimates, `actual_min` the sum of its entries, all hands; `dangers` as ticked."""
 
     id: Words
     phase: Words
@@ -60,6 +60,7 @@ class Task:
     hands: Whole
     weather: Words
     once_only_shots: Several
+    dangers: Several
 
 
 @dataclass(frozen=True)

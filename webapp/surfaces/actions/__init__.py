@@ -33,7 +33,16 @@ from webapp.surfaces.actions.making import (
 from webapp.surfaces.actions.mistaken import Covering, Step, cover_by_mistake, take_step
 from webapp.surfaces.actions.offering import Chosen, owe_after_all, take_up
 from webapp.surfaces.actions.opening_up import open_with_work
-from webapp.surfaces.actions.picturing import TakenIn, empty_slot, fill_slot, pin_picture, place_picture, take_in
+from webapp.surfaces.actions.picturing import (
+    Staged,
+    TakenIn,
+    empty_slot,
+    fill_slot,
+    pin_picture,
+    place_picture,
+    say_stage,
+    take_in,
+)
 from webapp.surfaces.actions.round import FIRST, move_surface, put_after
 from webapp.surfaces.actions.ties import TieDraft, add_tie, edit_tie, remove_tie, return_tie
 
@@ -45,6 +54,7 @@ __all__ = [
     "LineDraft",
     "OpeningDraft",
     "RunDraft",
+    "Staged",
     "Step",
     "SurfaceDraft",
     "TakenIn",
@@ -91,6 +101,7 @@ __all__ = [
     "return_opening",
     "return_tie",
     "say_other_face",
+    "say_stage",
     "set_shot_surfaces",
     "set_task_surfaces",
     "settle_question",

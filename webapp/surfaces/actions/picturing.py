@@ -101,6 +101,34 @@ def empty_slot(session: Session, slot_id: int) -> None:
         session.add(slot)
 
 
+@dataclass(frozen=True, slots=True)
+class Staged:
+    """How many pictures were said to be of a stage. `nowhere`: of no surface; `held`: they fill one of another."""
+
+    said: int
+    nowhere: int
+    held: int
+
+
+def say_stage(session: Session, build_id: int, photo_ids: Iterable[int], stage: str) -> Staged:
+    """Say of pictures that they show a surface before or after its insulation, or neither (`general`)."""
+    wanted = tuple(dict.fromkeys(photo_ids))
+    places = store.places_of_photos(session, build_id, wanted)
+    others = {
+        (slot.photo_id, slot.surface_id)
+        for slot in store.list_slots(session, build_id)
+        if slot.photo_id in wanted and slot.picture_set not in {stage, "general"}
+    }
+    on = [place for place in places if place.surface_id is not None]
+    free = [place for place in on if (place.photo_id, place.surface_id) not in others]
+    for place in free:
+        row = session.get_one(PicturePlace, place.id)
+        row.stage = stage
+        session.add(row)
+    somewhere, said = {place.photo_id for place in on}, {place.photo_id for place in free}
+    return Staged(len(said), len(set(wanted) - somewhere), len(somewhere - said))
+
+
 def pin_picture(session: Session, build_id: int, photo_id: int, surface_id: int, at: tuple[int, int] | None) -> None:
     """Pin a picture to the drawing of a surface it belongs to, or take its pin off. Raises NotFound for another."""
     own = [one for one in store.places_of_photos(session, build_id, (photo_id,)) if one.surface_id == surface_id]

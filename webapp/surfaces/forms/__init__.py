@@ -28,6 +28,7 @@ from webapp.surfaces.forms.places import (
 from webapp.surfaces.forms.placing import read_id, read_placed, read_spot
 from webapp.surfaces.forms.slots import read_chosen
 from webapp.surfaces.forms.ties import read_tie
+from webapp.surfaces.forms.together import read_place_of_all, read_shift, read_ticked
 
 __all__ = [
     "TAPPED",
@@ -48,17 +49,20 @@ __all__ = [
     "read_opening",
     "read_pin",
     "read_place",
+    "read_place_of_all",
     "read_placed",
     "read_question",
     "read_run",
     "read_said",
     "read_settle",
+    "read_shift",
     "read_shows",
     "read_slot",
     "read_spot",
     "read_surface",
     "read_taken",
     "read_tap",
+    "read_ticked",
     "read_tie",
     "read_why",
 ]

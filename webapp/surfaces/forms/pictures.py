@@ -57,7 +57,7 @@ def read_taken(sent: Submitted, here: Here, arrived: date) -> str | None:
     """Capture time as ISO text, None for unknown. `arrived`: the day the picture came. Raises BadForm."""
     reader = Reader(sent)
     day = reader.parsed("day", partial(_day, today=here.today, arrived=arrived))
-    time = reader.parsed("time", _time) or "00:00:00"
+    time = reader.parsed("time", read_time) or "00:00:00"
     if day is None and sent.text("time"):
         reader.wrong("day", "Write the day too.")
     reader.done()
@@ -106,7 +106,7 @@ def _day(text: str, today: date, arrived: date) -> date:
     return day
 
 
-def _time(text: str) -> str:
+def read_time(text: str) -> str:
     found = _TIME.fullmatch(text)
     if found is None:
         raise BadInput("Write a time such as 17:48.")

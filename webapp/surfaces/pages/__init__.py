@@ -22,12 +22,23 @@ from webapp.surfaces.pages.shoot import shoot_page
 from webapp.surfaces.pages.slots import offers_of, slots_page
 from webapp.surfaces.pages.surface import surface_page
 from webapp.surfaces.pages.taking import in_address, many_page, read_ids, surface_asked
+from webapp.surfaces.pages.together import Asked as SetAsked
+from webapp.surfaces.pages.together import (
+    first_day,
+    ids_asked,
+    photos_of,
+    set_page,
+    shifted_words,
+    slots_words,
+    staged_words,
+)
 
 __all__ = [
     "CLOSES",
     "WORKS",
     "Asked",
     "Seen",
+    "SetAsked",
     "View",
     "after_sending",
     "ask_page",
@@ -37,6 +48,8 @@ __all__ = [
     "choose_page",
     "drawing_page",
     "edit_page",
+    "first_day",
+    "ids_asked",
     "in_address",
     "item_page",
     "line_form_page",
@@ -46,6 +59,7 @@ __all__ = [
     "open_page",
     "opening_page",
     "panel_page",
+    "photos_of",
     "picture_page",
     "pictures_page",
     "placed_words",
@@ -55,10 +69,14 @@ __all__ = [
     "run_page",
     "said_of",
     "services_page",
+    "set_page",
+    "shifted_words",
     "shoot_page",
     "shot_page",
     "slot_page",
     "slots_page",
+    "slots_words",
+    "staged_words",
     "surface_asked",
     "surface_page",
     "task_page",

@@ -39,7 +39,8 @@ class PicturePage:
     broken: bool
     places: tuple[PlaceRow, ...]
     fills: tuple[tuple[str, str], ...]
-    changes: tuple[tuple[str, str], ...]
+    changes: tuple[tuple[str, str, str], ...]
+    """what was said before, when it was put right, and where all that was put right with it is"""
     date_form: FormState
     caption_form: FormState
     place_form: FormState
@@ -88,7 +89,7 @@ def picture_page(
         broken=photo.made == "broken",
         places=_place_rows(own, places, here),
         fills=tuple((str(slot.id), f"{places.code(slot.surface_id)} {slot.number}: {slot.what}") for slot in filled),
-        changes=_changes(session, photo_id),
+        changes=_changes(session, here, photo_id),
         date_form=forms["date"],
         caption_form=forms["caption"],
         place_form=forms["place"],
@@ -135,8 +136,13 @@ def _place_rows(own: Iterable[PlaceFacts], places: Places, here: Here) -> tuple[
     return tuple(found)
 
 
-def _changes(session: Session, photo_id: int) -> tuple[tuple[str, str], ...]:
+def _changes(session: Session, here: Here, photo_id: int) -> tuple[tuple[str, str, str], ...]:
+    together = f"{here.base}/pictures/set?back="
     return tuple(
-        (f"{change.field.capitalize()} was: {change.was or 'nothing'}", show_moment(change.at.astimezone()))
+        (
+            f"{change.field.capitalize()} was: {change.was or 'nothing'}",
+            show_moment(change.at.astimezone()),
+            f"{together}{change.together}" if change.together else "",
+        )
         for change in list_changes(session, photo_id)
     )

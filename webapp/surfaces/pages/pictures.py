@@ -14,13 +14,14 @@ from webapp.plan.guard import Here
 from webapp.surfaces import store
 from webapp.surfaces.pages.choosing import Places, places_of
 from webapp.surfaces.pages.owed import SlotRow, still_to_take
-from webapp.surfaces.pages.taking import Take, surface_asked, take_form
+from webapp.surfaces.pages.taking import Take, in_address, surface_asked, take_form
 from webapp.surfaces.store import PlaceFacts
 from webapp.values.dates import show_date
 from webapp.values.words import plural
 
 AT_ONCE = 60
 """pictures on one page of the list"""
+FEW = 2
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,12 +32,16 @@ class Shown:
     href: str
     words: str
     where: str
+    taken_on: str
+    """ "2026-05-16", empty where nobody knows"""
 
 
 @dataclass(frozen=True, slots=True)
 class Group:
     title: str
     shown: tuple[Shown, ...]
+    all: str
+    """where all of it is put right in one go; empty for a single one"""
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,6 +54,7 @@ class PicturesPage:
     refused: tuple[str, ...]
     take: Take
     groups: tuple[Group, ...]
+    together: str
     views: tuple[tuple[str, str, bool], ...]
     older: str
     newer: str
@@ -92,6 +98,7 @@ def pictures_page(
         refused=refused,
         take=take_form(session, here, places, wanted, limit_mb, state, ""),
         groups=_groups((shown[photo_id] for photo_id in found[:AT_ONCE]), places, here, view.by),
+        together=f"{here.base}/pictures/set",
         views=_views(here, view),
         older=_turn(here, view, view.turn + 1) if len(found) > AT_ONCE else "",
         newer=_turn(here, view, view.turn - 1) if view.turn > 1 else "",
@@ -110,13 +117,29 @@ def _groups(photos: Iterable[PhotoFacts], places: Places, here: Here, by: str) -
         names = list(dict.fromkeys(places.surface_name(place.surface_id) for place in where[photo.id]))
         words = ", ".join(name for name in names if name) or "not placed yet"
         caption = photo.caption or filled.get(photo.id, "")
-        shown = Shown(picture(photo, caption or words), f"{here.base}/pictures/{photo.id}", caption, words)
+        shown = Shown(
+            picture(photo, caption or words),
+            f"{here.base}/pictures/{photo.id}",
+            caption,
+            words,
+            (photo.taken_at or "")[:10],
+        )
         titles = [name or "Not placed yet" for name in names] if by == "surface" else [_day(photo)]
         for title in titles:
             groups[title].append(shown)
     ordered = [surface.name for surface in places.surfaces] if by == "surface" else []
     keys = [name for name in ordered if name in groups] + [name for name in groups if name not in ordered]
-    return tuple(Group(title, tuple(groups[title])) for title in keys)
+    return tuple(Group(title, tuple(groups[title]), _all(here, groups[title], by)) for title in keys)
+
+
+def _all(here: Here, shown: list[Shown], by: str) -> str:
+    """A whole day, also where it goes on on the next page; else those that are shown."""
+    day = shown[0].taken_on
+    if len(shown) < FEW:
+        return ""
+    if by == "newest" and day:
+        return f"{here.base}/pictures/set?day={day}"
+    return f"{here.base}/pictures/set?came={in_address(one.picture.id for one in shown)}"
 
 
 def _day(photo: PhotoFacts) -> str:

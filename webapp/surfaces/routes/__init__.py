@@ -16,6 +16,7 @@ from webapp.surfaces.routes import (
     slots,
     surfaces,
     ties,
+    together,
 )
 
 router = APIRouter(prefix="/builds/{build}")
@@ -27,6 +28,7 @@ for part in (
     drawn,
     questions,
     pictures,
+    together,
     belonging,
     lines,
     slots,

@@ -39,6 +39,8 @@ from webapp.surfaces.store.lists import (
 from webapp.surfaces.store.placed import (
     PictureCount,
     count_pictures,
+    ids_of_day,
+    ids_that_came_with,
     of_the_same_second,
     picture_ids,
     pictures_by_surface,
@@ -96,6 +98,8 @@ __all__ = [
     "get_slot",
     "get_surface",
     "get_tie",
+    "ids_of_day",
+    "ids_that_came_with",
     "item_on",
     "list_changes",
     "list_cover_steps",

@@ -2,15 +2,20 @@
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from datetime import date, timedelta
 
 from sqlalchemy import ColumnElement, func, select
 from sqlmodel import Session, col
 
 from webapp.core.database import remembered, rows
 from webapp.photos.models import Photo
+from webapp.photos.store import PhotoFacts
 from webapp.surfaces.models import PicturePlace
 from webapp.surfaces.store.facts import PlaceFacts
 from webapp.surfaces.store.lists import list_places
+
+APART = timedelta(minutes=10)
+"""between two pictures of one go: what a phone sends one by one over a slow link"""
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,3 +100,29 @@ def picture_ids(
         func.coalesce(col(Photo.taken_at), came).desc(), col(Photo.received_at).desc(), col(Photo.id).desc()
     )
     return tuple(row[0] for row in rows(session, ordered.limit(most).offset(first)))
+
+
+def ids_of_day(session: Session, build_id: int, day: date) -> tuple[int, ...]:
+    """Every picture of the build that was taken on this day, in the order it was taken."""
+    first, after = f"{day}T00:00:00", f"{day + timedelta(days=1)}T00:00:00"
+    statement = select(col(Photo.id)).where(
+        _placed(build_id, None), col(Photo.taken_at) >= first, col(Photo.taken_at) < after
+    )
+    return tuple(row[0] for row in rows(session, statement.order_by(col(Photo.taken_at), col(Photo.id))))
+
+
+def ids_that_came_with(session: Session, build_id: int, photo: PhotoFacts) -> tuple[int, ...]:
+    """Every picture of the build that came in the same go: no more than `APART` lies between one and the next."""
+    around = timedelta(days=1)
+    statement = select(col(Photo.id), col(Photo.received_at)).where(
+        _placed(build_id, None),
+        col(Photo.received_at) > photo.received_at - around,
+        col(Photo.received_at) < photo.received_at + around,
+    )
+    came = [tuple(row) for row in rows(session, statement.order_by(col(Photo.received_at), col(Photo.id)))]
+    goes: list[list[int]] = []
+    for number, (photo_id, at) in enumerate(came):
+        if not number or at - came[number - 1][1] > APART:
+            goes.append([])
+        goes[-1].append(photo_id)
+    return tuple(next((go for go in goes if photo.id in go), []))
