@@ -83,6 +83,8 @@ class DayForm:
     """names of those who helped"""
     back: bool = False
     """I am back, as I told somebody I would be"""
+    said_here: tuple[int, ...] = ()
+    """tasks that are finished although they were un-ticked elsewhere meanwhile"""
 
     @property
     def empty(self) -> bool:
