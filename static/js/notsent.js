@@ -1,6 +1,6 @@
 // The list of what waits on this phone, and how it stands with what is kept and with room.
 
-import { show } from "./answer.js";
+import { asksAgain, show } from "./answer.js";
 import { send, throwAway } from "./outbox.js";
 import * as store from "./store.js";
 
@@ -74,7 +74,10 @@ export function start(element_) {
   const look = async (entry) => {
     tell("Asking …");
     const outcome = await send(tell, entry).catch(() => null);
-    if (outcome?.text) await show(outcome);
+    if (outcome?.text) {
+      if (outcome.kind === "redrawn" && !asksAgain(outcome, entry.action)) await throwAway(entry.id);
+      await show({ ...outcome, entry });
+    }
     else tell(outcome?.kind === "signedOut" ? "You are signed out. Sign in again, then look." : "No signal. It can be decided with signal.");
   };
   const draw = async () => {

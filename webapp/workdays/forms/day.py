@@ -104,13 +104,14 @@ def _helper(reader: Reader, name: str) -> int:
 def _work(reader: Reader, asked: Asked) -> tuple[Work, ...]:
     offer = asked.offer
     done = _done_meanwhile(reader, offer)
-    known = _ids(task.id for task in (*offer.first, *offer.more, *done))
+    tasks = {task.id: task for task in (*offer.first, *offer.more, *done)}
+    known = _ids(tasks)
     undone = {int(one) for one in reader.text("not_finished").split() if one.isdecimal()}
     finished = {*_numbers(reader.many_of("finished", known)), *asked.finished_before} - undone
     worked = {*_numbers(reader.many_of("worked", known)), *finished, *undone}
     works = [
         Work(task.id, reader.parsed(f"split_{task.id}", parse_hours), task.id in finished)
-        for task in (*offer.first, *offer.more, *done)
+        for task in tasks.values()
         if task.id in worked
     ]
     more = reader.one_of("more_task", known)
