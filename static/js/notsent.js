@@ -1,11 +1,12 @@
 // The list of what waits on this phone, and how it stands with what is kept and with room.
 
 import { asksAgain, show } from "./answer.js";
+import { shownMoment } from "./ids.js";
 import { send, throwAway } from "./outbox.js";
 import * as store from "./store.js";
 
 const MB = 1048576;
-const shown = (moment) => new Date(moment).toLocaleString([], { weekday: "long", day: "numeric", month: "long", hour: "2-digit", minute: "2-digit" });
+const shown = (moment) => shownMoment(new Date(moment));
 const plural = (count, word) => `${count} ${word}${count === 1 ? "" : "s"}`;
 const element = (name, properties) => Object.assign(document.createElement(name), properties);
 

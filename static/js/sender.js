@@ -3,7 +3,7 @@
 
 import { asksAgain, show } from "./answer.js";
 import { putBack, readDraft, tellOfDraft, typed, writeDraft } from "./draft.js";
-import { freshId } from "./ids.js";
+import { freshId, shownMoment } from "./ids.js";
 import { keep, send, sendAtOnce, throwAway } from "./outbox.js";
 import * as store from "./store.js";
 import { taken } from "./taken.js";
@@ -62,7 +62,7 @@ export function sentence({ kind, status, notKept }) {
 
 function sayReopened(says, entry) {
   const files = entry.files.length ? ` Kept with it: ${entry.files.map((file) => file.name).join(", ")}.` : "";
-  Object.assign(says, { textContent: `Recorded ${entry.at.replace("T", ", ").slice(0, 17)} and not sent yet. What you change here takes its place.${files}`, hidden: false });
+  Object.assign(says, { textContent: `Recorded ${shownMoment(new Date(entry.at))} and not sent yet. What you change here takes its place.${files}`, hidden: false });
 }
 
 export async function start(form) {
