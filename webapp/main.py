@@ -44,7 +44,9 @@ from webapp.readiness import routes as readiness
 from webapp.surfaces import routes as surfaces
 from webapp.today import routes as today
 from webapp.today.store import look_ahead
+from webapp.voice import routes as voice
 from webapp.workdays import routes as workdays
+from webapp.workdays.pages.naming import name_spots
 
 PUBLIC = (assets, accounts_public, audience_public, inspections_public)
 GUARDED = (
@@ -62,6 +64,7 @@ GUARDED = (
     readiness,
     surfaces,
     today,
+    voice,
     workdays,
 )
 THREADS = 8
@@ -138,6 +141,7 @@ def opened_over(app: FastAPI, settings: Settings, database: Database) -> FastAPI
     app.state.reach = Reachable()
     app.state.frame = newest_frame
     app.state.things = name_things
+    app.state.spots = name_spots
     app.state.assets, app.state.templates = drawn_with()
     return app
 
