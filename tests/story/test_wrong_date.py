@@ -1,7 +1,11 @@
 """Scenario "Wrong date": a visit that passed, and the day on site of it, were typed a year too early."""
 
+from datetime import date
+
+import pytest
 from sqlmodel import select
 
+from tests import builders
 from tests.reading import field_errors, headings, soup, words
 from tests.story.bindery import BASE, lay_out, said, saved
 from webapp.inspections.models import Permit, PermitRule
@@ -53,7 +57,10 @@ def test_the_hours_of_the_week_and_of_the_draft_follow_the_day_put_right(client,
     saved(client.post(f"{BASE}/episodes/1", data=sent))
     saved(client.post(f"{BASE}/workdays/log", data={"day": "2026-05-08", "own": "2"}))
     day = {"day": "2025-05-09", "own": "3", "done": "Stood by while the drain was tested"}
-    saved(client.post(f"{BASE}/workdays/log", data=day))
+    asked = client.post(f"{BASE}/workdays/log", data=day)
+    assert asked.status_code == 422
+    assert "9 May 2025 is about a year ago. Did you mean 9 May 2026?" in field_errors(asked)["other_day"]
+    saved(client.post(f"{BASE}/workdays/log", data=day | {"day_sure": "yes"}))
     assert weeks(client) == ["Week of Mon 4 May 2 h my own", "Week of Mon 5 May 2025 3 h my own"]
     assert "2 h of my own, on 1 day." in draft(client)
     saved(client.post(f"{BASE}/workdays/2/amend", data=day | {"day": "2026-05-09"}))
@@ -65,3 +72,46 @@ def test_the_hours_of_the_week_and_of_the_draft_follow_the_day_put_right(client,
 def weeks(client) -> list[str]:
     """Each week of the list of workdays with its hours, newest first."""
     return [title for title in headings(client.get(f"{BASE}/workdays")) if title.startswith("Week of")]
+
+
+def test_a_workday_typed_a_year_early_is_asked_about_even_after_the_first_permit(client, database, build):
+    with database.writing() as session:
+        builders.a_permit(session, build, issued_on=date(2025, 3, 1))
+    day = {"day": "other", "other_day": "2025-05-09", "own": "3", "done": "Straps, and the truck came"}
+    asked = client.post(f"{BASE}/workdays/log", data=day)
+    assert asked.status_code == 422
+    assert "9 May 2025 is about a year ago. Did you mean 9 May 2026?" in field_errors(asked)["other_day"]
+    assert [button["value"] for button in soup(asked).select(".likely button")] == ["2026-05-09"]
+    assert "Straps, and the truck came" in words(asked), "what was typed stays"
+    saved(client.post(f"{BASE}/workdays/log", data=day | {"other_day": "2026-05-09"}))
+    assert weeks(client) == ["Week of Mon 4 May 3 h my own"]
+
+
+def test_a_day_that_is_right_is_taken_and_not_asked_about_again_when_it_is_amended(client, database, build):
+    day = {"day": "2025-05-09", "own": "3", "done": "Old note, found in the van"}
+    saved(client.post(f"{BASE}/workdays/log", data=day | {"day_sure": "yes"}))
+    saved(client.post(f"{BASE}/workdays/1/amend", data=day | {"own": "4"}))
+    assert weeks(client) == ["Week of Mon 5 May 2025 4 h my own"]
+
+
+@pytest.mark.parametrize("typed", ["2026-04-31", "31 April", "31.4.2026", "2025-02-29", "2026-13-01"])
+def test_a_day_that_does_not_exist_is_taken_nowhere(client, database, build, typed):
+    with database.writing() as session:
+        ground = lay_out(session, build, asked_for="IRPL")
+        task = ground.tasks["Batts, N"]
+    visit = f"{BASE}/visits/{ground.asked['IRPL']}"
+    sendings = {
+        f"{BASE}/workdays/log": {"day": "other", "other_day": typed, "own": "2", "day_sure": "yes"},
+        f"{visit}/result": {"day": typed, "day_right": "yes", **said(ground, W="passed")},
+        f"{visit}/day": {"day": typed, "why": "slip"},
+        f"{BASE}/spend": {"day": typed, "what": "Nails", "total": "5", "kind": "into the building"},
+        f"{BASE}/permits": {"name": "Fence", "code": "FEN", "issued_on": typed},
+        f"{BASE}/tasks/{task}/start": {"on": typed},
+        f"{BASE}/booked": {"what": "Truck", "day": typed},
+        f"{BASE}/questions": {"words": "Where?", "kind": "question", "on": typed},
+    }
+    for path, sent in sendings.items():
+        answer = client.post(path, data=sent)
+        assert answer.status_code == 422, path
+        assert field_errors(answer), path
+        assert typed in answer.text, f"{path} lost what was typed"

@@ -47,6 +47,6 @@ def today(
     over = told is not None and is_over(told, here.today, f"{now:%H:%M}")
 
     def page() -> pages.TodayPage:
-        return pages.today_page(session, here, chance, whole=all, over=over)
+        return pages.today_page(session, here, chance, whole=all, over=over, plain=not request.url.query)
 
     return render_kept(request, session, (here, over), template, page, blocks)

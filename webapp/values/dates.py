@@ -250,6 +250,22 @@ def question_year(day: date, not_before: date | None, today: date) -> tuple[str,
     return f"{problem} Did you mean {' or '.join(map(show_date, likely))}?", tuple(map(date.isoformat, likely))
 
 
+ABOUT_A_YEAR = (320, 410)
+"""days back between which a day is about a year ago"""
+
+
+def question_a_year_off(day: date, today: date) -> tuple[str, tuple[str, ...]] | None:
+    """A question about a day about a year ago, and the same day this year: the year is what is mistyped most.
+
+    For what is written down within days as a rule. It asks and does not refuse.
+    """
+    if not ABOUT_A_YEAR[0] <= (today - day).days <= ABOUT_A_YEAR[1]:
+        return None
+    likely = _same_day_between(day, day + timedelta(days=ABOUT_A_YEAR[0]), today)
+    meant = f"Did you mean {show_date(likely[0])}?" if likely else "Is the year right?"
+    return f"{show_date(day)} is about a year ago. {meant}", tuple(map(date.isoformat, likely))
+
+
 def _same_day_between(day: date, first: date | None, last: date) -> tuple[date, ...]:
     """The same day and month in the latest two years that fit, later one first."""
     earliest = first or same_day_in(last, last.year - 1) or last

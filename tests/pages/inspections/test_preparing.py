@@ -144,7 +144,7 @@ def test_nothing_said_and_nonsense_change_nothing(client, rough):
 def test_the_sheet_says_which_papers_are_kept_and_which_kinds_are_not_there(client, rough):
     path = f"{BASE}/visits/{rough['visit']}/ready"
     none = words(client.get(path), "#papers")
-    assert "None is kept here of: cards of the permit and its inspections, approved plan, makers’ instructions" in none
+    assert "None is kept here of: cards of permits and inspections, approved plan, makers’ instructions" in none
     kept = {"at_hand": "yes", "where": "in the tube by the door"}
     client.post(f"{BASE}/papers", data=kept | {"name": "Plan set", "kind": "approved plan"})
     client.post(
@@ -158,9 +158,9 @@ def test_the_sheet_says_which_papers_are_kept_and_which_kinds_are_not_there(clie
     told = words(page, "#papers")
     assert told.startswith("Papers to have there 2 Approved plan Plan set In the tube by the door.")
     assert "Old bill" not in told and "Not for a visit" not in told
-    assert "None is kept here of: cards of the permit and its inspections, makers’ instructions and letters." in told
+    assert "None is kept here of: cards of permits and inspections, makers’ instructions and letters." in told
     assert links(page, "#papers")["Plan set In the tube by the door."] == f"{BASE}/papers/PA01"
     for number in range(4):
         sent = {"name": f"Card, line {number}", "kind": "permit or inspection card"}
         client.post(f"{BASE}/papers", data=kept | sent)
-    assert "Cards of the permit and its inspections: 4" in words(client.get(path), "#papers summary")
+    assert "Cards of permits and inspections: 4" in words(client.get(path), "#papers summary")

@@ -38,7 +38,7 @@ class Phase:
 
 @dataclass(frozen=True)
 class Task:
-    """A piece of work; minutes are estimates, `actual_min` is the sum of its entries, all hands."""
+    """A piece of work; minutes are estimates, `actual_min` the sum of its entries, all hands; `dangers` as ticked."""
 
     id: Words
     phase: Words
@@ -60,6 +60,7 @@ class Task:
     hands: Whole
     weather: Words
     once_only_shots: Several
+    dangers: Several
 
 
 @dataclass(frozen=True)
@@ -193,6 +194,17 @@ class Question:
     answer: Words
     holds: Words
     note: Words
+
+
+@dataclass(frozen=True)
+class Reordered:
+    """An inspection moved so many places down the list, knowingly past one that it has to come before."""
+
+    id: Words
+    inspection: Words
+    by: Whole
+    day: Day
+    why: Words
 
 
 @dataclass(frozen=True)

@@ -43,6 +43,8 @@ class TodayPage:
     empty: bool
     day: str
     gap: ComingBack | None
+    short: bool
+    """after a gap only that head is shown, until more is asked for"""
     alone: AloneToday | None
     section: SectionView | None
     all_closed: bool
@@ -101,8 +103,10 @@ def _is_empty(found: Site) -> bool:
     return not (record.surfaces or record.permits or record.tasks)
 
 
-def today_page(session: Session, here: Here, chance: Chance, *, whole: bool = False, over: bool = False) -> TodayPage:
-    """`over`: the hour has come that I told somebody I would be back by."""
+def today_page(
+    session: Session, here: Here, chance: Chance, *, whole: bool = False, over: bool = False, plain: bool = False
+) -> TodayPage:
+    """`over`: the hour has come that I told somebody I would be back by. `plain`: nothing was asked for."""
     found = site(session, here.build, here.today)
     about = beside(session, here.build, here.today)
     section = section_view(found, about.items)
@@ -110,11 +114,13 @@ def today_page(session: Session, here: Here, chance: Chance, *, whole: bool = Fa
     to_find = _to_find(here, found)
     lapse = first_lapse(found)
     empty = _is_empty(found)
+    gap = coming_back(session, found, about.last_day, lapse)
     return TodayPage(
         sheet=here.sheet("G1", "Today", "A clean sheet" if empty else "Today", section.key if section else ""),
         empty=empty,
         day=show_day(here.today, here.today),
-        gap=coming_back(found, about.last_day, lapse),
+        gap=gap,
+        short=plain and gap is not None,
         alone=alone_today(session, here, found, chance, over=over),
         section=section,
         all_closed=bool(found.record.surfaces) and section is None,

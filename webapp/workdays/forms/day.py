@@ -5,7 +5,7 @@ from datetime import date
 
 from webapp.core.forms import BadForm, FormState, Reader, Submitted
 from webapp.money.rules.lines import what_is_odd
-from webapp.values.dates import parse_day, question_year
+from webapp.values.dates import parse_day, question_a_year_off, question_year
 from webapp.values.duration import DAY_MINUTES, parse_hours
 from webapp.values.money import parse_money
 from webapp.workdays.actions import Received
@@ -62,7 +62,9 @@ def _day(reader: Reader, asked: Asked) -> date:
             day = reader.parsed("day", lambda text: parse_day(text, asked.today))
     if day is None:
         return asked.today
-    question = question_year(day, asked.offer.permit_from, asked.today)
+    if day == asked.day_before:
+        return day
+    question = question_year(day, asked.offer.permit_from, asked.today) or question_a_year_off(day, asked.today)
     if question and (day > asked.today or not reader.flag("day_sure")):
         reader.wrong("other_day", *question)
     return day

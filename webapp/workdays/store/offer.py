@@ -68,6 +68,8 @@ class Asked:
     """tasks finished that day before it is amended; they stay so"""
     weather_before: str = ""
     amending: bool = False
+    day_before: date | None = None
+    """the day it is noted for before it is amended; it was asked about already"""
 
     @property
     def weathers(self) -> tuple[str, ...]:
@@ -120,7 +122,9 @@ def ask(
     own = [entry for entry in entries if entry.who == "self"]
     offer = read_offer(session, build, today, frozenset(entry.task_id for entry in own))
     finished = frozenset(entry.task_id for entry in own if entry.finished)
-    return Asked(offer, today, finished, day.words.weather if day else "", day is not None)
+    return Asked(
+        offer, today, finished, day.words.weather if day else "", day is not None, day.words.day if day else None
+    )
 
 
 def _first(here: Site, already: frozenset[int], worked: Mapping[int, date]) -> tuple[TaskFacts, ...]:
