@@ -62,6 +62,11 @@ class Settings:
         return self.data / "voice"
 
     @property
+    def arriving(self) -> Path:
+        """Files that came before the form they belong to."""
+        return self.data / "arriving"
+
+    @property
     def backups(self) -> Path:
         return self.data / "backups"
 
