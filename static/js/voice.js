@@ -51,6 +51,7 @@ class Recorder {
 
   async begin() {
     let stream;
+    this.clock.textContent = shown(0);
     try {
       stream = await navigator.mediaDevices.getUserMedia({ audio: true });
     } catch (error) {
@@ -63,14 +64,13 @@ class Recorder {
     this.machine.addEventListener("dataavailable", ({ data }) => data.size && this.pieces.push(data));
     this.machine.addEventListener("stop", () => this.done(stream));
     this.machine.start(1000);
-    this.clock.textContent = shown(0);
     this.tick = setInterval(() => (this.clock.textContent = shown(this.seconds)), 250);
     this.look(true);
     this.tell("Recording. It stays on this phone until you keep it.");
   }
 
   get seconds() {
-    return Math.round((Date.now() - this.at) / 1000);
+    return Math.floor((Date.now() - this.at) / 1000);
   }
 
   look(on) {
