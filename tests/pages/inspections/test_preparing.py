@@ -5,6 +5,7 @@ from datetime import date
 import pytest
 
 from tests import builders
+from tests.counting import queries
 from tests.reading import field_errors, links, soup, words
 from webapp.inspections.models import AskedItem
 from webapp.inspections.store import list_asked
@@ -164,3 +165,22 @@ def test_the_sheet_says_which_papers_are_kept_and_which_kinds_are_not_there(clie
         sent = {"name": f"Card, line {number}", "kind": "permit or inspection card"}
         client.post(f"{BASE}/papers", data=kept | sent)
     assert "Cards of permits and inspections: 4" in words(client.get(path), "#papers summary")
+
+
+@pytest.mark.parametrize("use", ["ready", "self-check"])
+def test_fifty_points_with_ticks_and_papers_ask_no_more_than_five(client, database, rough, use):
+    path = f"{BASE}/visits/{rough['visit']}/ready" if use == "ready" else f"{BASE}/inspections/IREL/check"
+    before, counts = len(points(client, path)), []
+    for many in (5, 45):
+        for number in range(many):
+            sent = {"words": f"Point {many}.{number}", "source": "my own"}
+            client.post(f"{BASE}/inspections/IREL/points?use={use}&visit={rough['visit']}", data=sent)
+            paper = {"name": f"Card {many}.{number}", "kind": "letter", "where": "in the tube", "at_hand": "yes"}
+            client.post(f"{BASE}/papers", data=paper)
+        client.post(path, data=dict.fromkeys(points(client, path).values(), "fine"))
+        with queries(database, anew=True) as asked:
+            shown = len(soup(client.get(path)).select(".points > li"))
+        counts.append((len(asked), shown - before))
+    (five, rows), (fifty, more) = counts
+    assert (rows, more) == (5, 50)
+    assert 0 < five == fifty
