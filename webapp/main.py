@@ -19,7 +19,7 @@ from webapp.accounts import routes as accounts
 from webapp.accounts.guard import signed_in
 from webapp.audience import public_routes as audience_public
 from webapp.backup import routes as backup
-from webapp.core import assets, clock, errors, headers, rendering
+from webapp.core import arriving, assets, clock, errors, headers, rendering
 from webapp.core.background import Background
 from webapp.core.database import Database
 from webapp.core.settings import Settings
@@ -31,6 +31,8 @@ from webapp.inspections import routes as inspections
 from webapp.inspections.pages.naming import name_things
 from webapp.linetests import routes as linetests
 from webapp.money import routes as money
+from webapp.offline import public_routes as offline_public
+from webapp.offline import routes as offline
 from webapp.papers import routes as papers
 from webapp.phone import public_routes as phone_public
 from webapp.phone import routes as phone
@@ -46,7 +48,7 @@ from webapp.today import routes as today
 from webapp.today.store import look_ahead
 from webapp.workdays import routes as workdays
 
-PUBLIC = (assets, accounts_public, audience_public, inspections_public)
+PUBLIC = (assets, accounts_public, audience_public, inspections_public, offline_public)
 GUARDED = (
     accounts,
     backup,
@@ -55,6 +57,7 @@ GUARDED = (
     inspections,
     linetests,
     money,
+    offline,
     papers,
     phone,
     photos,
@@ -76,6 +79,7 @@ async def lifespan(app: FastAPI) -> AsyncIterator[None]:
     making = Background(database, partial(make_waiting, database, settings.photos))
     app.state.making = making
     making.start()
+    await anyio.to_thread.run_sync(arriving.sweep, settings.arriving)
     await anyio.to_thread.run_sync(at_hand, app)
     yield
     making.stop()
@@ -125,7 +129,7 @@ def create_app(settings: Settings, database: Database) -> FastAPI:
     app.add_middleware(GZipMiddleware, minimum_size=600, compresslevel=5)
     app.add_middleware(headers.SameOrigin)
     app.add_middleware(headers.KnownHost, names=own_names(settings))
-    app.add_middleware(headers.SecurityHeaders)
+    app.add_middleware(headers.SecurityHeaders, version=drawn_with()[0].version)
     app.add_middleware(headers.HeadsOnly)
     return opened_over(app, settings, database)
 
@@ -152,6 +156,6 @@ def create_trust_app(settings: Settings, reach: Reachable, authority: bytes, sec
     for module in (assets, phone_public):
         app.include_router(module.router)
     app.add_middleware(headers.KnownHost, names=own_names(settings))
-    app.add_middleware(headers.SecurityHeaders)
+    app.add_middleware(headers.SecurityHeaders, version=drawn_with()[0].version)
     app.add_middleware(headers.HeadsOnly)
     return app

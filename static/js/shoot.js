@@ -1,7 +1,9 @@
-// Straight from the list: one press opens the camera, and what it took is sent at once. Without this module the form is
-// an ordinary one with its own button.
+// Straight from the list: one press opens the camera, and what it took is kept and sent at once. Without this module the
+// form is an ordinary one with its own button.
 
-import { FAULT, NO_SIGNAL, REDRAWN, SIGNED_OUT, show } from "./sender.js";
+import { show } from "./answer.js";
+import { freshId } from "./ids.js";
+import { sentence, submit } from "./sender.js";
 
 const MB = 1024 * 1024;
 
@@ -11,29 +13,34 @@ export function refusal(file, limitMb) {
   return file.size === 0 ? "This file is empty. Take the picture once more." : "";
 }
 
-function tell(form, sentence, again) {
+function tell(form, words, again) {
   const place = document.querySelector("[data-shoot-says]");
   if (!place) return;
-  place.replaceChildren(sentence);
-  place.hidden = sentence === "";
+  place.replaceChildren(words);
+  place.hidden = words === "";
   if (again) {
     const button = Object.assign(document.createElement("button"), { type: "button", textContent: "Send it again" });
     button.addEventListener("click", () => form.requestSubmit());
     place.append(" ", button);
   }
-  if (sentence) place.scrollIntoView({ block: "center" });
+  if (words) place.scrollIntoView({ block: "center" });
 }
 
-async function send(form) {
+/** The screen stays awake while a list is shot, where the phone can do that. */
+function stayAwake() {
+  const ask = () => document.visibilityState === "visible" && navigator.wakeLock?.request("screen").catch(() => {});
+  document.addEventListener("visibilitychange", ask);
+  ask();
+}
+
+async function send(form, id) {
   tell(form, "Sending …", false);
-  try {
-    const answer = await fetch(form.action, { method: "POST", body: new FormData(form), headers: { Accept: "text/html" } });
-    if (new URL(answer.url).pathname === "/sign-in" || answer.status === 401) tell(form, SIGNED_OUT, true);
-    else if (answer.redirected || REDRAWN.has(answer.status)) await show(answer);
-    else tell(form, FAULT, true);
-  } catch {
-    tell(form, NO_SIGNAL, true);
-  }
+  const outcome = await submit(form, null, id, (words) => tell(form, words, false));
+  if (["saved", "redrawn"].includes(outcome.kind)) return show(outcome);
+  const waits = outcome.kind !== "full" && !outcome.notKept;
+  tell(form, `${sentence(outcome)}${waits ? " Go on with the next one." : ""}`, !waits);
+  if (waits) form.reset();
+  return null;
 }
 
 /** What belongs to a form: inside it, or elsewhere on the page under its id or the number of its owed picture. */
@@ -42,10 +49,17 @@ function parts(form, name) {
   return [...form.querySelectorAll(`[data-${name}=""]`), ...outside];
 }
 
+let awake = false;
+
 export function start(form) {
   const field = form.querySelector("input[type=file]");
   let busy = false;
+  let id = freshId();
   form.hidden = false;
+  if (form.id === "shoot" && !awake) {
+    awake = true;
+    stayAwake();
+  }
   for (const part of parts(form, "plain")) part.hidden = true;
   for (const part of parts(form, "opens")) {
     part.hidden = false;
@@ -59,6 +73,7 @@ export function start(form) {
   }
   field.addEventListener("change", () => {
     if (!field.files.length) return;
+    id = freshId(); // another picture is another sending
     const wrong = refusal(field.files[0], Number(form.dataset.limitMb));
     if (wrong) tell(form, wrong, false);
     else form.requestSubmit();
@@ -67,7 +82,7 @@ export function start(form) {
     event.preventDefault();
     if (busy) return;
     busy = true;
-    await send(form);
+    await send(form, id);
     busy = false;
   });
 }

@@ -10,7 +10,7 @@ from contextlib import contextmanager
 import pytest
 import uvicorn
 from fastapi import FastAPI
-from playwright.sync_api import Browser, BrowserContext, ConsoleMessage, Page, sync_playwright
+from playwright.sync_api import Browser, BrowserContext, ConsoleMessage, Page, expect, sync_playwright
 
 from webapp.accounts.guard import COOKIE
 
@@ -131,3 +131,16 @@ def viewer(chromium: Browser, address: str) -> Iterator[Page]:
     """A viewer's phone: signed out."""
     with watched(chromium, address, None, **PHONE) as page:
         yield page
+
+
+def waiting(page: Page) -> int:
+    """How much the phone itself holds."""
+    return page.evaluate("async () => (await (await import('/static/js/store.js')).list()).length")
+
+
+def all_sent(page: Page) -> None:
+    end = time.monotonic() + 15
+    while waiting(page):
+        assert time.monotonic() < end, "still not sent"
+        page.wait_for_timeout(100)
+    expect(page.locator(".strip [data-unsent]")).to_be_hidden()

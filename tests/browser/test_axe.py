@@ -48,6 +48,11 @@ NO_PAGES = (
     "/builds/{build}/papers/{code}/file",
     "/builds/{build}/visits/{visit_id}/packet/pdf",
     "/calendar/",
+    "/sw.js",
+    "/share",
+    "/log-the-day",
+    "/before-cover",
+    f"{BUILD}/kept",
     f"{BUILD}/calendar.ics",
     "/demo/",
     "/set-up/",
@@ -82,7 +87,7 @@ MORE = (
 MORE += BEHIND
 EMPTY = ("today", "phases", "surfaces", "what-stops", "before-cover", "pictures", "permits", "inspections", "spend")
 EMPTY += ("footage", "episodes", "workdays", "workdays/log", "surfaces/new", "footage/new", "inspections/new", "behind")
-PUBLIC = ("/watch", "/watch/bindery", "/watch/bindery/2", "/watch/bindery/6", "/sign-in", "/watch/nothing")
+PUBLIC = ("/watch", "/watch/bindery", "/watch/bindery/2", "/watch/bindery/6", "/sign-in", "/watch/nothing", "/not-kept")
 IN_EACH_LOOK = (
     "/today",
     "/permits/BLD",

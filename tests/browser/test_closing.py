@@ -37,6 +37,7 @@ def settle_the_correction(page: Page) -> None:
 
 def send_the_owed_picture(page: Page, picture) -> None:
     page.goto(f"{WALL}/before-cover")
+    expect(page.locator("form[data-behaviour=shoot]").first).to_be_visible()
     with page.expect_file_chooser() as chooser:
         page.get_by_role("link", name="Take picture 7").click()
     chooser.value.set_files(picture)

@@ -4,6 +4,7 @@ import pytest
 from playwright.sync_api import Page, expect
 
 from tests import builders, pictures
+from tests.browser.conftest import all_sent
 
 WALL = "/builds/bindery/surfaces/E"
 
@@ -48,6 +49,7 @@ def test_two_pictures_in_a_row_straight_from_the_surface(phone, wall, shots):
 
 def test_the_main_button_before_cover_opens_the_camera_at_once(phone, wall, shots):
     phone.goto(f"{WALL}/before-cover")
+    expect(phone.locator("form[data-behaviour=shoot]").first).to_be_visible()
     with phone.expect_file_chooser() as chooser:
         phone.get_by_role("link", name="Take picture 1", exact=True).click()
     chooser.value.set_files(shots[0])
@@ -59,9 +61,11 @@ def test_without_signal_the_picture_stays_and_goes_when_there_is(phone, wall, sh
     expect(phone.get_by_role("button", name="Picture 1", exact=True)).to_be_visible()
     phone.context.set_offline(True)
     press(phone, "Picture 1", shots[0])
-    expect(phone.locator("[data-shoot-says]")).to_contain_text("Not sent: no signal")
+    expect(phone.locator("[data-shoot-says]")).to_contain_text("Kept on this phone: no signal")
+    expect(phone.locator(".strip [data-unsent]")).to_have_text("Not sent: 1")
     phone.context.set_offline(False)
-    phone.get_by_role("button", name="Send it again").click()
+    all_sent(phone)
+    phone.goto(f"{WALL}/shoot")
     expect(phone.get_by_role("heading", level=1)).to_have_text("Picture 2: Each box")
 
 

@@ -14,6 +14,8 @@ PUBLIC = {
     "/set-up/{token}",
     "/demo/{token}",
     "/look",
+    "/sw.js",
+    "/not-kept",
     "/calendar/{secret}.ics",
     "/watch",
     "/watch/{slug}",

@@ -160,3 +160,13 @@ def test_whoever_enters_is_told_once_on_which_day_the_example_stands(demo):
     assert told in first
     assert told not in words(visitor.get("/builds/bindery/today"), "body")
     assert "16 May 2026" in first.replace(told, "")
+
+
+def test_one_breach_of_the_order_is_kept_knowingly_and_one_office_has_a_closed_day_of_its_own(demo):
+    kept = "Final building stands before final plumbing, which it needs"
+    for page in ("today", "inspections", "what-stops"):
+        told = words(demo.client.get(f"/builds/bindery/{page}"))
+        assert told.count(kept) == 1 and "Plumbing comes on Wednesday and Friday only." in told, page
+    electrical = words(demo.client.get("/builds/bindery/offices/2"), "#days")
+    assert "Closed: the counter moves to another floor" in electrical
+    assert "the counter moves" not in words(demo.client.get("/builds/bindery/offices/1"))

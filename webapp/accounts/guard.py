@@ -49,6 +49,7 @@ class Outside:
     look: str
     said: tuple[str, ...]
     last_change: str
+    changed: str
     path: str
     frame: Frame
 
@@ -62,6 +63,7 @@ class Outside:
             base=self.frame.base,
             date=show_date(self.today),
             last_change=self.last_change,
+            changed=self.changed,
             look=self.look,
             sheets=tuple(SheetLink(s.number, s.name, s.href, s.number == number) for s in self.frame.sheets),
             said=self.said,
@@ -70,11 +72,13 @@ class Outside:
 
 
 def outside(request: Request, session: Reading, today: Today, _signed: Builder) -> Outside:
+    changed = get_database(request).changed_at
     return Outside(
         today=today,
         look=rendering.look(request),
         said=rendering.said(request),
-        last_change=show_moment(get_database(request).changed_at.astimezone()),
+        last_change=show_moment(changed.astimezone()),
+        changed=changed.isoformat(),
         path=request.url.path,
         frame=request.app.state.frame(session),
     )

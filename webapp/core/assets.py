@@ -4,6 +4,7 @@ import gzip
 import hashlib
 import mimetypes
 from dataclasses import dataclass
+from functools import cached_property
 from pathlib import Path
 
 from fastapi import APIRouter, Request
@@ -38,6 +39,12 @@ class Assets:
             for path in sorted(folder.rglob("*"))
             if path.is_file()
         }
+
+    @cached_property
+    def version(self) -> str:
+        """Changes with any of the files: a phone that shows pages of before can tell."""
+        parts = (f"{name} {asset.version}" for name, asset in self._all.items())
+        return hashlib.sha256("\n".join(parts).encode()).hexdigest()[:10]
 
     @staticmethod
     def _read(path: Path) -> Asset:

@@ -1,17 +1,22 @@
 """What routes ask for: a session to read or to write with, the day, the sent form."""
 
 from collections.abc import AsyncIterator, Iterator
-from datetime import date, datetime
+from contextlib import ExitStack
+from datetime import date, datetime, timedelta
 from typing import Annotated
 
 from fastapi import Depends, Request
 from sqlmodel import Session
 from starlette.exceptions import HTTPException
 
-from webapp.core import clock
+from webapp.core import arriving, clock, once, rendering
 from webapp.core.database import Database
-from webapp.core.forms import Submitted
+from webapp.core.forms import Submitted, Upload
 from webapp.core.settings import Settings
+
+RECORDED = "studbay-recorded"
+"""header: the local time on the phone when something was recorded there"""
+LONGEST_UNSENT = timedelta(days=90)
 
 
 def get_database(request: Request) -> Database:
@@ -31,24 +36,51 @@ async def reading(request: Request) -> AsyncIterator[Session]:
 
 
 def writing(request: Request) -> Iterator[Session]:
+    """A session that commits. A form without an id of its own is saved once by the id its sending brings along."""
+    sent_id = request.headers.get(once.SENT, "")[: once.LONGEST_ID]
     with get_database(request).writing() as session:
+        if sent_id:
+            once.refuse_second(session, sent_id)
         yield session
+        if sent_id and not rendering.drawn_again(request):
+            once.remember_sent(session, sent_id, rendering.own_path(request.headers.get("referer", "")))
+
+
+async def day_meant(request: Request, today: Annotated[date, Depends(clock.today)]) -> date:
+    """The day it is here; for what a phone recorded without signal, the day it was there then."""
+    return recorded_day(request.headers.get(RECORDED, ""), today) if request.method == "POST" else today
+
+
+def recorded_day(said: str, today: date) -> date:
+    """The day a phone says ("2026-05-16T17:40"); today for what is no day, lies ahead or too far back."""
+    try:
+        day = date.fromisoformat(said[:10])
+    except ValueError:
+        return today
+    return day if today - LONGEST_UNSENT <= day <= today else today
 
 
 async def submitted(request: Request) -> AsyncIterator[Submitted]:
-    """The sent form. Files are spooled to disk by the parser; each is looked at by who keeps it."""
+    """The sent form. Files are spooled to disk, or had arrived before; each is looked at by who keeps it."""
+    folder = request.app.state.settings.arriving
     try:
         async with request.form(max_files=60, max_fields=4000, max_part_size=2 * 1024 * 1024) as data:
-            yield Submitted(data.multi_items())
+            items: list[tuple[str, str | Upload]] = list(data.multi_items())
+            with ExitStack() as opened:
+                yield Submitted(arriving.claim(folder, items, opened))
+            if not rendering.drawn_again(request):
+                arriving.let_go(folder, items)
     except HTTPException as broken:
         raise HTTPException(400, "The form did not arrive whole. Go back, what you typed is still there.") from broken
+    except arriving.NotThere as gone:
+        raise HTTPException(412, "A file of this form has not arrived. Send it again.") from gone
 
 
 # With the default scope a failing commit would still answer 200; see DEVELOPERS.md, laws.
 Reading = Annotated[Session, Depends(reading, scope="function")]
 Writing = Annotated[Session, Depends(writing, scope="function")]
 Sending = Annotated[Submitted, Depends(submitted)]
-Today = Annotated[date, Depends(clock.today)]
+Today = Annotated[date, Depends(day_meant)]
 Moment = Annotated[datetime, Depends(clock.local_now)]
 """the moment on the site's own clock: only for what is asked of the hour, the day is `Today`"""
 Config = Annotated[Settings, Depends(get_settings)]

@@ -10,6 +10,7 @@ from starlette.exceptions import HTTPException
 from starlette.responses import RedirectResponse, Response
 
 from webapp.core import rendering
+from webapp.core.once import AnsweredBefore
 from webapp.core.sheets import Sheet
 from webapp.values.errors import BadInput, NotFound, RuleBroken
 from webapp.values.verdict import Reason, Way
@@ -31,10 +32,8 @@ class ErrorPage:
 
 
 def _back(request: Request) -> Way:
-    came_from = request.headers.get("referer", "")
-    # Two slashes at the start would be read as another server.
-    path = came_from.partition("://")[2].partition("/")[2].lstrip("/\\")
-    return Way("Back to where you were", f"/{path}") if path else Way("To today", "/")
+    path = rendering.own_path(request.headers.get("referer", ""))
+    return Way("Back to where you were", path) if path != "/" else Way("To today", "/")
 
 
 def _answer(request: Request, name: str, page: ErrorPage, status: int) -> Response:
@@ -85,6 +84,11 @@ def broken(request: Request, error: Exception) -> Response:
     return _answer(request, "broken", _page(request, "Our mistake", sentence, ways_on=(_back(request),)), 500)
 
 
+def answered_before(_request: Request, error: Exception) -> Response:
+    assert isinstance(error, AnsweredBefore)  # noqa: S101 (registered for this type only)
+    return rendering.go_to(error.path, say="This was saved before; it is not saved twice.")
+
+
 def sign_in_needed(request: Request, _error: Exception) -> Response:
     """Pages go to the sign-in and come back; scripts get a plain 401, so that what they hold is kept, not dropped."""
     if request.headers.get("hx-request") == "true":
@@ -101,6 +105,7 @@ def register(app: FastAPI) -> None:
     # Forms are read by ourselves, so this can only be a word in the address where a number belongs.
     app.add_exception_handler(RequestValidationError, missing)
     app.add_exception_handler(BadInput, bad_input)
+    app.add_exception_handler(AnsweredBefore, answered_before)
     app.add_exception_handler(SignInNeeded, sign_in_needed)
     app.add_exception_handler(HTTPException, http_error)
     app.add_exception_handler(Exception, broken)

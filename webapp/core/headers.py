@@ -26,10 +26,11 @@ SAFE = {"GET", "HEAD", "OPTIONS"}
 
 
 class SecurityHeaders:
-    """Puts the strict policy on every answer."""
+    """Puts the strict policy on every answer, and the version of the files it goes with."""
 
-    def __init__(self, app: ASGIApp) -> None:
+    def __init__(self, app: ASGIApp, version: str) -> None:
         self.app = app
+        self.always = {**ALWAYS, "Studbay-Version": version}
 
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
         if scope["type"] != "http":
@@ -39,7 +40,7 @@ class SecurityHeaders:
         async def with_headers(message: Message) -> None:
             if message["type"] == "http.response.start":
                 headers = MutableHeaders(scope=message)
-                for name, value in ALWAYS.items():
+                for name, value in self.always.items():
                     headers.setdefault(name, value)
             await send(message)
 

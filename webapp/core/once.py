@@ -13,6 +13,8 @@ from webapp.core.tables import Sent
 from webapp.values.errors import BadInput
 
 LONGEST_ID = 80
+SENT = "studbay-sent"
+"""header with the id of a sending whose form has none of its own"""
 
 
 def digest_of(parts: Iterable[str]) -> str:
@@ -70,3 +72,23 @@ def saving(session: Session, sent: Submitted, digest: str = "") -> Saving:
     """
     sent_id, digest = id_of(sent), digest or _form_digest(sent)
     return Saving(session, sent_id, digest, _answered(session, sent_id, digest))
+
+
+class AnsweredBefore(Exception):
+    """This sending came before and was saved; `path` is where it was pressed."""
+
+    def __init__(self, path: str) -> None:
+        super().__init__(path)
+        self.path = path
+
+
+def refuse_second(session: Session, sent_id: str) -> None:
+    """Raises AnsweredBefore when this sending was saved before."""
+    row = session.exec(select(Sent).where(Sent.id == sent_id)).first()
+    if row is not None:
+        raise AnsweredBefore(row.answer)
+
+
+def remember_sent(session: Session, sent_id: str, path: str) -> None:
+    """Keep that this sending is saved, to be committed with what it saved."""
+    session.add(Sent(id=sent_id, digest="", answer=path, arrived_at=clock.now()))

@@ -46,6 +46,7 @@ def make_environment(templates: Path, assets: Assets) -> Environment:
     environment.filters.update(FILTERS)
     environment.globals["own"] = own
     environment.globals["static"] = assets.url
+    environment.globals["version"] = assets.version
     environment.globals["ui"] = environment.get_template("_macros/ui.html").module
     return environment
 
@@ -87,12 +88,23 @@ def render(
     headers: dict[str, str] | None = None,
 ) -> HTMLResponse:
     """The page, or only its `blocks` when htmx asks for a part."""
+    request.state.drawn_again = status >= 400
     body = _with_ids(render_text(request, name, page, blocks).encode())
     answer = HTMLResponse(body, status, {"Vary": "HX-Request", "Cache-Control": "no-cache"})
     answer.headers.update(headers or {})
     if request.cookies.get(SAID_COOKIE) and status < 400 and not wants_fragment(request):
         answer.delete_cookie(SAID_COOKIE, httponly=True, samesite="lax")
     return answer
+
+
+def drawn_again(request: Request) -> bool:
+    """Whether the answer was the form again, with what is wrong: nothing is saved by it."""
+    return getattr(request.state, "drawn_again", False)
+
+
+def own_path(address: str) -> str:
+    """The path of a page of ours; "/" for anything else. Two slashes at the start would be read as another server."""
+    return "/" + address.partition("://")[2].partition("/")[2].lstrip("/\\")
 
 
 def _with_ids(body: bytes) -> bytes:

@@ -56,6 +56,11 @@ class Settings:
         return self.data / "papers"
 
     @property
+    def arriving(self) -> Path:
+        """Files that came before the form they belong to."""
+        return self.data / "arriving"
+
+    @property
     def backups(self) -> Path:
         return self.data / "backups"
 

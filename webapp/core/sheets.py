@@ -35,6 +35,8 @@ class Sheet:
     """path of the build, "/builds/bindery", or empty"""
     date: str = ""
     last_change: str = ""
+    changed: str = ""
+    """the moment of that change (ISO 8601): what a phone knew when it drew the page"""
     look: str = ""
     """"" (as the phone), light, dark or sun"""
     sheets: tuple[SheetLink, ...] = ()

@@ -164,11 +164,13 @@ def papers_of(session: Session, here: Here, things: Things, kind: str, name: str
 
 
 def at_hand(session: Session, build_id: int, thing: Thing) -> list[PaperFacts]:
-    """What has to be readable at a visit: about the visit, its permit, its surfaces, all in them, or the build."""
+    """What has to be readable at a visit: about the visit, its permit, its surfaces, all in them, or the build;
+    and every approved plan, since it is of the whole building whatever permit it came with.
+    """
     return [
         one
         for one in store.list_papers(session, build_id)
-        if one.stands and one.at_hand and (not one.about or is_of(one.about, thing))
+        if one.stands and one.at_hand and (one.kind == PaperKind.PLAN or not one.about or is_of(one.about, thing))
     ]
 
 

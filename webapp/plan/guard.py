@@ -13,16 +13,14 @@ from webapp.values.dates import show_moment
 __all__ = ["Here", "NoBuild", "Outside", "ThisBuild", "outside", "this_build"]
 
 
-def _last_change(request: Request) -> str:
-    return show_moment(get_database(request).changed_at.astimezone())
-
-
 def outside(request: Request, today: Today) -> Outside:
+    changed = get_database(request).changed_at
     return Outside(
         today=today,
         look=rendering.look(request),
         said=rendering.said(request),
-        last_change=_last_change(request),
+        last_change=show_moment(changed.astimezone()),
+        changed=changed.isoformat(),
         path=request.url.path,
     )
 
@@ -30,12 +28,14 @@ def outside(request: Request, today: Today) -> Outside:
 def this_build(request: Request, session: Reading, today: Today, build: str) -> Here:
     found = store.get_build(session, build)
     request.state.own_words = found.words  # an error page says them too
+    changed = get_database(request).changed_at
     return Here(
         build=found,
         today=today,
         look=rendering.look(request),
         said=rendering.said(request),
-        last_change=_last_change(request),
+        last_change=show_moment(changed.astimezone()),
+        changed=changed.isoformat(),
         path=request.url.path,
     )
 

@@ -5,6 +5,7 @@ from datetime import date
 import pytest
 
 from tests import builders
+from tests.counting import queries
 from tests.reading import field_errors, links, soup, words
 from webapp.inspections.models import AskedItem
 from webapp.inspections.store import list_asked
@@ -144,7 +145,7 @@ def test_nothing_said_and_nonsense_change_nothing(client, rough):
 def test_the_sheet_says_which_papers_are_kept_and_which_kinds_are_not_there(client, rough):
     path = f"{BASE}/visits/{rough['visit']}/ready"
     none = words(client.get(path), "#papers")
-    assert "None is kept here of: cards of the permit and its inspections, approved plan, makers’ instructions" in none
+    assert "None is kept here of: cards of permits and inspections, approved plan, makers’ instructions" in none
     kept = {"at_hand": "yes", "where": "in the tube by the door"}
     client.post(f"{BASE}/papers", data=kept | {"name": "Plan set", "kind": "approved plan"})
     client.post(
@@ -158,9 +159,28 @@ def test_the_sheet_says_which_papers_are_kept_and_which_kinds_are_not_there(clie
     told = words(page, "#papers")
     assert told.startswith("Papers to have there 2 Approved plan Plan set In the tube by the door.")
     assert "Old bill" not in told and "Not for a visit" not in told
-    assert "None is kept here of: cards of the permit and its inspections, makers’ instructions and letters." in told
+    assert "None is kept here of: cards of permits and inspections, makers’ instructions and letters." in told
     assert links(page, "#papers")["Plan set In the tube by the door."] == f"{BASE}/papers/PA01"
     for number in range(4):
         sent = {"name": f"Card, line {number}", "kind": "permit or inspection card"}
         client.post(f"{BASE}/papers", data=kept | sent)
-    assert "Cards of the permit and its inspections: 4" in words(client.get(path), "#papers summary")
+    assert "Cards of permits and inspections: 4" in words(client.get(path), "#papers summary")
+
+
+@pytest.mark.parametrize("use", ["ready", "self-check"])
+def test_fifty_points_with_ticks_and_papers_ask_no_more_than_five(client, database, rough, use):
+    path = f"{BASE}/visits/{rough['visit']}/ready" if use == "ready" else f"{BASE}/inspections/IREL/check"
+    before, counts = len(points(client, path)), []
+    for many in (5, 45):
+        for number in range(many):
+            sent = {"words": f"Point {many}.{number}", "source": "my own"}
+            client.post(f"{BASE}/inspections/IREL/points?use={use}&visit={rough['visit']}", data=sent)
+            paper = {"name": f"Card {many}.{number}", "kind": "letter", "where": "in the tube", "at_hand": "yes"}
+            client.post(f"{BASE}/papers", data=paper)
+        client.post(path, data=dict.fromkeys(points(client, path).values(), "fine"))
+        with queries(database, anew=True) as asked:
+            shown = len(soup(client.get(path)).select(".points > li"))
+        counts.append((len(asked), shown - before))
+    (five, rows), (fifty, more) = counts
+    assert (rows, more) == (5, 50)
+    assert 0 < five == fifty

@@ -61,6 +61,7 @@ def load(database: Database, settings: Settings, today: date) -> str:
         working.write_days(book)
         planning.write_needs(book)
         placing.write_closings(book)
+        planning.keep_breaches(book)
         telling.write_episodes(book, settings.photos)
     return SLUG
 

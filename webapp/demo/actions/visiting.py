@@ -2,7 +2,7 @@
 
 from webapp.demo.actions.book import EVENING, NIGHT, Book, moment
 from webapp.demo.rules import plan_rows
-from webapp.demo.rules.offices import code_of, office_of, offices, own_notice
+from webapp.demo.rules.offices import closed_days, code_of, office_of, offices, own_notice
 from webapp.demo.rules.visits import ASKED, CORRECTION_PICTURES, WITHDRAWN, holds_cover, renews_permit, window_of
 from webapp.inspections.models import (
     AskedItem,
@@ -74,9 +74,10 @@ def write_offices(book: Book) -> None:
             for each in offices(book.content.calendar)
         },
     )
-    for line in book.content.calendar:
-        if line.kind == "office closed" and line.day is not None:
-            book.add(ClosedDay(build_id=book.build.id, day=line.day, why=line.note))
+    for trade, line, why in closed_days(book.content.calendar):
+        if line.day is not None:
+            office_id = book.maybe("office", trade)
+            book.add(ClosedDay(build_id=book.build.id, office_id=office_id, day=line.day, why=why))
 
 
 def _inspection(book: Book, row: plan_rows.Inspection) -> Inspection:

@@ -27,6 +27,7 @@ class Content:
     questions: tuple[plan_rows.Question, ...]
     booked: tuple[plan_rows.Coming, ...]
     calendar: tuple[plan_rows.CalendarLine, ...]
+    reordered: tuple[plan_rows.Reordered, ...]
     surfaces: tuple[place_rows.Surface, ...]
     openings: tuple[place_rows.Opening, ...]
     ties: tuple[place_rows.Tie, ...]

@@ -1,6 +1,6 @@
 """The inspectors of the scenario as offices: their weekdays and hours, their notice, the hour to call off by."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from datetime import time
 
@@ -51,6 +51,16 @@ def _office(trade: str, lines: list[CalendarLine], cancel: str) -> DemoOffice:
         ask_by=asked.rpartition(" ")[2],
         cancel_by=cancel,
     )
+
+
+def closed_days(calendar: Iterable[CalendarLine]) -> Iterator[tuple[str, CalendarLine, str]]:
+    """Trade (empty for every office), line and why, from notes like "electrical; the counter moves"."""
+    lines = list(calendar)
+    trades = {each.trade for each in offices(lines)}
+    for line in lines:
+        trade, _, why = line.note.partition("; ")
+        if line.kind == "office closed":
+            yield (trade, line, why) if trade in trades else ("", line, line.note)
 
 
 def office_of(inspection: Inspection) -> str:

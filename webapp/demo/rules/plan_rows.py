@@ -197,6 +197,17 @@ class Question:
 
 
 @dataclass(frozen=True)
+class Reordered:
+    """An inspection moved so many places down the list, knowingly past one that it has to come before."""
+
+    id: Words
+    inspection: Words
+    by: Whole
+    day: Day
+    why: Words
+
+
+@dataclass(frozen=True)
 class CalendarLine:
     """A line of the calendar; which of its columns are filled depends on `kind`."""
 

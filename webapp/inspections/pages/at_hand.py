@@ -12,7 +12,7 @@ from webapp.values.own_words import own
 from webapp.values.words import join_words
 
 KINDS = {
-    PaperKind.CARD: f"Cards of the {own('permit')} and its {own('inspections')}",
+    PaperKind.CARD: f"Cards of {own('permits')} and {own('inspections')}",
     PaperKind.PLAN: "Approved plan",
     PaperKind.MAKER: "Makers’ instructions",
     PaperKind.ENGINEER: "Engineers’ and truss papers",

@@ -18,6 +18,7 @@ class Here:
     look: str
     said: tuple[str, ...]
     last_change: str
+    changed: str
     path: str
 
     @property
@@ -37,6 +38,7 @@ class Here:
             base=self.base,
             date=show_date(self.today),
             last_change=self.last_change,
+            changed=self.changed,
             look=self.look,
             sheets=tuple(SheetLink(no, label, href, no == main) for no, label, href in listed),
             key=key,
@@ -53,6 +55,7 @@ class Outside:
     look: str
     said: tuple[str, ...]
     last_change: str
+    changed: str
     path: str
 
     def sheet(self, number: str, name: str, title: str = "") -> Sheet:
@@ -62,6 +65,7 @@ class Outside:
             title=title or name,
             date=show_date(self.today),
             last_change=self.last_change,
+            changed=self.changed,
             look=self.look,
             sheets=tuple(SheetLink(no, label, href, no == number) for no, label, href in ELSEWHERE),
             said=self.said,

@@ -29,6 +29,7 @@ ELSEWHERE = (
     ("G7", "Builds", "/builds"),
     ("G5", "Settings", "/settings"),
     ("G6", "Phone", "/phone"),
+    ("G8", "Not sent", "/not-sent"),
     ("H2", "Copies", "/copies"),
 )
 """sheets that belong to the whole installation, not to one build"""

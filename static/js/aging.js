@@ -1,0 +1,47 @@
+// How old a kept sheet is, said on the sheet itself.
+
+import * as store from "./store.js";
+
+/** Headers of a kept sheet: when it was kept, and the last change it shows. */
+export const AT = "Studbay-Kept-At";
+export const CHANGED = "Studbay-Changed";
+const SHOWS = /<html [^>]*data-changed="([^"]*)"/;
+const MONTHS = "January February March April May June July August September October November December".split(" ");
+const DAYS = "Sunday Monday Tuesday Wednesday Thursday Friday Saturday".split(" ");
+
+/** "2 hours ago, Saturday 16 May, 14:20". */
+export function age(moment, now) {
+  const minutes = Math.max(0, Math.round((now - moment) / 60000));
+  const [count, unit] = minutes < 60 ? [minutes, "minute"] : minutes < 2880 ? [Math.round(minutes / 60), "hour"] : [Math.round(minutes / 1440), "day"];
+  const time = `${String(moment.getHours()).padStart(2, "0")}:${String(moment.getMinutes()).padStart(2, "0")}`;
+  const day = `${DAYS[moment.getDay()]} ${moment.getDate()} ${MONTHS[moment.getMonth()]}, ${time}`;
+  return `${count === 0 ? "just now" : `${count} ${unit}${count === 1 ? "" : "s"} ago`}, ${day}`;
+}
+
+function waits(entries) {
+  if (!entries.length) return "";
+  return ` <a href="/not-sent">Not sent yet: ${entries.length}</a>. ${entries.length === 1 ? "It is" : "They are"} not in what stands here.`;
+}
+
+/** The kept sheet with a line at its top that says how old it is, and marked for the scripts of the page. */
+export async function aged(kept) {
+  const whole = (await store.known("kept").catch(() => null)) ?? {};
+  const seen = whole.changed && whole.changed === kept.headers.get(CHANGED) ? whole.at : ""; // nothing had changed by then
+  const moment = new Date([kept.headers.get(AT), seen].sort().at(-1));
+  const entries = await store.list().catch(() => []);
+  const line = `<div class="said kept" role="status"><p><b>No signal, or a slow line. Kept on this phone ${age(moment, new Date())}.</b>${waits(entries)}</p></div>`;
+  const text = (await kept.text()).replace("<html ", `<html data-kept-at="${moment.toISOString()}" `);
+  const headers = new Headers(kept.headers);
+  headers.delete("Content-Encoding");
+  headers.delete("Content-Length");
+  return new Response(text.replace('<main id="main">', `<main id="main">${line}`), { headers });
+}
+
+/** Keeps an answer, with the moment and the last change it shows. */
+export async function put(cache, request, answer) {
+  const headers = new Headers(answer.headers);
+  const text = await answer.text();
+  headers.set(AT, new Date().toISOString());
+  headers.set(CHANGED, SHOWS.exec(text)?.[1] ?? "");
+  await cache.put(request, new Response(text, { headers }));
+}
