@@ -44,6 +44,7 @@ from webapp.surfaces.models import (
     Surface,
     TaskSurface,
 )
+from webapp.voice.models import VoiceNote
 from webapp.workdays.models import Workday
 
 AT = datetime(2026, 5, 16, 9, 0, tzinfo=UTC)
@@ -228,6 +229,12 @@ def a_spend(session: Session, build: Build, what: str = "Board, 30 sheets", **mo
 def a_workday(session: Session, build: Build, day: date = date(2026, 5, 9), **more: object) -> Workday:
     values = {"own_min": 330, "done": "Plates on the east wall", "logged_at": AT} | more
     return kept(session, Workday(build_id=build.row_id, day=day, **values))
+
+
+def a_voice_note(session: Session, build: Build, **more: object) -> VoiceNote:
+    """A note's row without its sound."""
+    values = {"sha256": secrets.token_hex(32), "media_type": "audio/webm", "size": 1000, "received_at": AT} | more
+    return kept(session, VoiceNote(build_id=build.row_id, **values))
 
 
 def an_episode(session: Session, build: Build, number: int = 1, **more: object) -> Episode:

@@ -213,7 +213,7 @@ def make_backup(
     with sentences():
         settings = settings_for(data)
         made = backup.make_copy(settings, to=place_for(to))
-        papers = f", {plural(made.papers, 'paper')}" if made.papers else ""
+        papers = "".join(f", {plural(count, what)}" for what, count in made.kept if count)
         kept = f"{plural(made.rows, 'row')}, {plural(made.pictures, 'picture')}{papers}"
         say(str(made.path), f"{kept}, {show_size(made.size)}.")
         for note in made.notes:

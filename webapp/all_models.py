@@ -13,6 +13,7 @@ from webapp.papers import models as papers
 from webapp.photos import models as photos
 from webapp.plan import models as plan
 from webapp.surfaces import models as surfaces
+from webapp.voice import models as voice
 from webapp.workdays import models as workdays
 
 __all__ = [
@@ -29,5 +30,6 @@ __all__ = [
     "plan",
     "surfaces",
     "tables",
+    "voice",
     "workdays",
 ]

@@ -46,7 +46,9 @@ from webapp.readiness import routes as readiness
 from webapp.surfaces import routes as surfaces
 from webapp.today import routes as today
 from webapp.today.store import look_ahead
+from webapp.voice import routes as voice
 from webapp.workdays import routes as workdays
+from webapp.workdays.pages.naming import name_spots
 
 PUBLIC = (assets, accounts_public, audience_public, inspections_public, offline_public)
 GUARDED = (
@@ -65,6 +67,7 @@ GUARDED = (
     readiness,
     surfaces,
     today,
+    voice,
     workdays,
 )
 THREADS = 8
@@ -142,6 +145,7 @@ def opened_over(app: FastAPI, settings: Settings, database: Database) -> FastAPI
     app.state.reach = Reachable()
     app.state.frame = newest_frame
     app.state.things = name_things
+    app.state.spots = name_spots
     app.state.assets, app.state.templates = drawn_with()
     return app
 

@@ -12,6 +12,7 @@ const BEHAVIOURS = new Map([
   ["sender", () => import("./sender.js")],
   ["stepper", () => import("./stepper.js")],
   ["visit", () => import("./visit.js")],
+  ["voice", () => import("./voice.js")],
 ]);
 
 const started = new WeakMap();

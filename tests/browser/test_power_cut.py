@@ -49,6 +49,6 @@ def test_not_saved_is_said_and_the_same_press_saves_it_when_the_power_is_back(
     with powered(folder, token, port):
         wire.send("Network.emulateNetworkConditions", FAST)
         page.get_by_role("button", name="Save the day").last.click()
-        expect(page.get_by_role("heading", name="Saved.")).to_be_visible()
+        expect(page.get_by_role("heading", name="Saved.")).to_be_visible(timeout=20_000)
         context.close()
     assert assert_whole_or_nothing(folder)

@@ -7,12 +7,12 @@ import tempfile
 import threading
 from contextlib import closing
 from dataclasses import dataclass
-from datetime import UTC, datetime, timedelta
+from datetime import UTC, datetime
 from pathlib import Path
 
 from webapp.backup import files, store
-from webapp.backup.rules.keeping import copy_name, is_due, to_let_go
-from webapp.backup.rules.manifest import FORMAT, RECORD, Manifest, refuse_other_rows
+from webapp.backup.rules.keeping import is_due, to_let_go
+from webapp.backup.rules.manifest import FORMAT, KEPT, RECORD, Manifest, refuse_other_rows
 from webapp.core import migrating
 from webapp.core.clock import now
 from webapp.core.database import Database
@@ -35,7 +35,8 @@ class Made:
     pictures: int
     rows: int
     notes: tuple[str, ...] = ()
-    papers: int = 0
+    kept: tuple[tuple[str, int], ...] = ()
+    """what else lies in it, and how many: papers, voice notes"""
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,21 +54,18 @@ def make_copy(settings: Settings, daily: bool = False, to: Path | None = None) -
 
     Runs beside a server. Raises BadInput with a sentence: no record, no room, a damaged record, one being made already.
     """
-    if not settings.database.exists():
-        raise BadInput(f"There is no record in {settings.data}. Name its folder with --data.")
+    _refuse_nothing(settings)
     if not _one_at_a_time.acquire(blocking=False):
         raise BadInput("A copy is being made already. Wait for it, then look at the list.")
     try:
-        return _make_copy(settings, daily, to or _free_name(settings.backups, daily))
+        return _make_copy(settings, daily, to or files.free_name(settings.backups, daily, now()))
     finally:
         _one_at_a_time.release()
 
 
-def _free_name(backups: Path, daily: bool) -> Path:
-    moment = now()
-    while (path := backups / copy_name(moment, daily)).exists():
-        moment += timedelta(seconds=1)
-    return path
+def _refuse_nothing(settings: Settings) -> None:
+    if not settings.database.exists():
+        raise BadInput(f"There is no record in {settings.data}. Name its folder with --data.")
 
 
 def _make_copy(settings: Settings, daily: bool, to: Path) -> Made:
@@ -79,17 +77,19 @@ def _make_copy(settings: Settings, daily: bool, to: Path) -> Made:
         with store.looking_at(record) as connection:
             _refuse_faults(connection, "The record is damaged")
             rows, shas = store.count_rows(connection), store.list_picture_hashes(connection)
-            tables, papers = store.tables_number(connection), store.list_paper_hashes(connection)
-        kept = [] if daily else [*files.list_pictures(settings.data), *files.list_papers(settings.data)]
+            tables, known = store.tables_number(connection), store.list_kept_hashes(connection)
+        kept = [] if daily else list(files.list_pictures(settings.data))
+        beside = {folder: [] if daily else list(files.list_kept(settings.data, folder)) for folder in KEPT}
+        kept += [file for found in beside.values() for file in found]
         files.refuse_full_disk(to.parent, record.stat().st_size + sum(path.stat().st_size for _, path in kept))
         made_at = now().astimezone(UTC).strftime("%Y-%m-%dT%H:%M:%SZ")
         draft = Manifest(FORMAT, made_at, tables, not daily, rows, (), shas if daily else ())
         manifest = files.write_copy(to, draft, record, kept)
-    notes = (
-        () if daily else (*_notes(manifest, "photos", "picture", shas), *_notes(manifest, "papers", "paper", papers))
-    )
+    named = {"photos": ("picture", shas)} | {folder: (what, known[folder]) for folder, what in KEPT.items()}
+    notes = () if daily else tuple(note for folder, of in named.items() for note in _notes(manifest, folder, *of))
     pictures = sum(name.startswith("photos/") for name, _ in kept)
-    return Made(to, to.stat().st_size, pictures, sum(rows.values()), notes, len(kept) - pictures)
+    others = tuple((what, len(beside[folder])) for folder, what in KEPT.items())
+    return Made(to, to.stat().st_size, pictures, sum(rows.values()), notes, others)
 
 
 def _refuse_faults(connection: sqlite3.Connection, heading: str) -> None:
@@ -98,7 +98,7 @@ def _refuse_faults(connection: sqlite3.Connection, heading: str) -> None:
 
 
 def _notes(manifest: Manifest, folder: str, what: str, shas: tuple[str, ...]) -> tuple[str, ...]:
-    """Pictures or papers that the record knows and that are not in the copy as they were taken in."""
+    """Pictures, papers or voice notes that the record knows and that are not in the copy as they were taken in."""
     own = [entry for entry in manifest.files if entry.name.startswith(f"{folder}/originals/")]
     originals = {entry.name.rpartition("/")[2]: entry.sha256 for entry in own}
     missing = [sha for sha in shas if sha not in originals]
@@ -127,7 +127,7 @@ def restore(settings: Settings, file: Path, replace: bool = False) -> Restored:
     try:
         manifest = _checked(settings, file, stage)
         aside = settings.data / f"before-restore-{stamp}"
-        moved = (*RECORD_FILES, "photos", "papers") if manifest.whole else RECORD_FILES
+        moved = (*RECORD_FILES, "photos", *KEPT) if manifest.whole else RECORD_FILES
         files.move_aside(settings.data, moved, aside)
         files.bring_in(stage, settings.data, moved)
     finally:
@@ -136,7 +136,8 @@ def restore(settings: Settings, file: Path, replace: bool = False) -> Restored:
     notes = _not_there(settings.photos, "picture", manifest.beside)
     if not manifest.whole:
         with store.looking_at(settings.database) as connection:
-            notes += _not_there(settings.papers, "paper", store.list_paper_hashes(connection))
+            for folder, known in store.list_kept_hashes(connection).items():
+                notes += _not_there(settings.data / folder, KEPT[folder], known)
     return Restored(manifest.made_at, pictures, sum(manifest.rows.values()), aside if aside.exists() else None, notes)
 
 
@@ -229,21 +230,20 @@ class Finding:
 
 def look_over(settings: Settings) -> tuple[Finding, ...]:
     """Everything `studbay check` says; reads only, and may run beside a server. Raises BadInput without a record."""
-    if not settings.database.exists():
-        raise BadInput(f"There is no record in {settings.data}. Name its folder with --data.")
+    _refuse_nothing(settings)
     with store.looking_at(settings.database) as connection:
         if faults := store.list_faults(connection):
             return tuple(Finding(f"The record is damaged: {fault}.", well=False) for fault in faults)
         rows = store.count_rows(connection)
         links = store.list_dangling_needs(connection)
         shas, public = store.list_picture_hashes(connection), store.list_public_names(connection)
-        papers = store.list_paper_hashes(connection)
+        kept = store.list_kept_hashes(connection)
     return (
         Finding(f"The record is sound: {plural(sum(rows.values()), 'row')} in {plural(len(rows), 'table')}."),
         _standing(settings),
         *(Finding(f"A link leads nowhere: {link}.", well=False) for link in links),
         *_look_at_pictures(settings, shas, public),
-        *_look_at_papers(settings, papers),
+        *(finding for folder, known in kept.items() for finding in _look_at_kept(settings, folder, known)),
         _newest(settings),
     )
 
@@ -275,15 +275,15 @@ def _look_at_pictures(settings: Settings, shas: tuple[str, ...], public: tuple[s
     return [Finding(said), *findings]
 
 
-def _look_at_papers(settings: Settings, shas: tuple[str, ...]) -> list[Finding]:
-    found = dict(files.list_papers(settings.data))
-    findings = [Finding(f"{plural(len(shas), 'paper')} kept as a file in the record.")] if shas else []
+def _look_at_kept(settings: Settings, folder: str, shas: tuple[str, ...]) -> list[Finding]:
+    found, what = dict(files.list_kept(settings.data, folder)), KEPT[folder]
+    findings = [Finding(f"{plural(len(shas), what)} kept as a file in the record.")] if shas else []
     for sha in shas:
-        path = found.pop(f"papers/originals/{sha[:2]}/{sha}", None)
+        path = found.pop(f"{folder}/originals/{sha[:2]}/{sha}", None)
         if path is None:
-            findings.append(Finding(f"A paper is missing: {_original(settings.papers, sha)}", well=False))
+            findings.append(Finding(f"A {what} is missing: {_original(settings.data / folder, sha)}", well=False))
         elif files.hash_file(path) != sha:
-            findings.append(Finding(f"A paper is not as it was taken in: {path}", well=False))
+            findings.append(Finding(f"A {what} is not as it was taken in: {path}", well=False))
     return findings + [Finding(f"No row knows this file; it does no harm: {path}") for path in found.values()]
 
 

@@ -9,14 +9,15 @@ import zlib
 from collections.abc import Iterator
 from contextlib import closing
 from dataclasses import replace
+from datetime import datetime, timedelta
 from pathlib import Path
 from typing import IO
 
-from webapp.backup.rules.keeping import CopyFacts, read_copy_name
+from webapp.backup.rules.keeping import CopyFacts, copy_name, read_copy_name
 from webapp.backup.rules.manifest import (
+    KEPT_FILE,
     MANIFEST,
     NOT_OURS,
-    PAPER,
     PICTURE,
     README,
     RECORD,
@@ -60,11 +61,11 @@ def list_pictures(data: Path) -> Iterator[tuple[str, Path]]:
                 yield name, path
 
 
-def list_papers(data: Path) -> Iterator[tuple[str, Path]]:
-    """Name inside a copy, and path, of each paper that came as a file."""
-    for path in sorted((data / "papers" / "originals").rglob("*")):
+def list_kept(data: Path, folder: str) -> Iterator[tuple[str, Path]]:
+    """Name inside a copy, and path, of each file kept as it came in a folder of `KEPT`: papers, voice notes."""
+    for path in sorted((data / folder / "originals").rglob("*")):
         name = path.relative_to(data).as_posix()
-        if PAPER.fullmatch(name) and path.is_file():
+        if KEPT_FILE.fullmatch(name) and path.is_file():
             yield name, path
 
 
@@ -187,6 +188,13 @@ def list_copies(backups: Path) -> tuple[CopyFacts, ...]:
     """The copies in the folder, the newest first."""
     found = (read_copy_name(path.name, path.stat().st_size) for path in backups.glob("*.zip"))
     return tuple(sorted((copy for copy in found if copy), key=lambda copy: copy.made_at, reverse=True))
+
+
+def free_name(backups: Path, daily: bool, moment: datetime) -> Path:
+    """Where a copy of this moment is written: no copy is ever written over."""
+    while (path := backups / copy_name(moment, daily)).exists():
+        moment += timedelta(seconds=1)
+    return path
 
 
 def let_go(backups: Path, names: tuple[str, ...]) -> None:

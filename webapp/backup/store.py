@@ -15,6 +15,8 @@ NEEDED_TABLES = {
     "permit": "inspections_permit",
 }
 """kind of a need to the table that its id belongs to"""
+KEPT_IN = {"papers": ("papers_paper", "file_sha256"), "voice": ("voice_note", "sha256")}
+"""folder of files kept as they came to the table and column that name them"""
 PASSING = ("accounts_", "core_", "alembic_")
 """tables whose rows make no record yet: the owner, what a phone sent, the number of the migration"""
 
@@ -71,12 +73,14 @@ def list_picture_hashes(connection: sqlite3.Connection) -> tuple[str, ...]:
     return tuple(sha for (sha,) in connection.execute("SELECT sha256 FROM photos_photo ORDER BY sha256"))
 
 
-def list_paper_hashes(connection: sqlite3.Connection) -> tuple[str, ...]:
-    """SHA-256 of each paper that came as a file."""
-    if "papers_paper" not in list_tables(connection):
-        return ()
-    found = connection.execute("SELECT DISTINCT file_sha256 FROM papers_paper WHERE file_sha256 != '' ORDER BY 1")
-    return tuple(sha for (sha,) in found)
+def list_kept_hashes(connection: sqlite3.Connection) -> Mapping[str, tuple[str, ...]]:
+    """Folder of `KEPT` to the SHA-256 of each file that the record knows to lie there."""
+    there = list_tables(connection)
+    found = {}
+    for folder, (table, column) in KEPT_IN.items():
+        asked = f"SELECT DISTINCT {column} FROM {table} WHERE {column} != '' ORDER BY 1"  # noqa: S608 (names are ours)
+        found[folder] = tuple(sha for (sha,) in connection.execute(asked)) if table in there else ()
+    return found
 
 
 def list_public_names(connection: sqlite3.Connection) -> tuple[str, ...]:

@@ -38,6 +38,8 @@ class Settings:
     """STUDBAY_PICTURE_MB: largest picture taken in, in megabytes"""
     paper_mb: int = 40
     """STUDBAY_PAPER_MB: largest PDF of a paper taken in, in megabytes"""
+    voice_mb: int = 30
+    """STUDBAY_VOICE_MB: largest voice note taken in, in megabytes"""
     keep_copies: int = 10
     """STUDBAY_KEEP_COPIES: how many automatic copies are kept in `backups/`"""
     demo: bool = False
@@ -54,6 +56,10 @@ class Settings:
     @property
     def papers(self) -> Path:
         return self.data / "papers"
+
+    @property
+    def voice(self) -> Path:
+        return self.data / "voice"
 
     @property
     def arriving(self) -> Path:
@@ -97,7 +103,13 @@ def read_settings(env: Mapping[str, str] | None = None, **given: object) -> Sett
         found["https"] = _yes("STUDBAY_HTTPS", text)
     if text := env.get("STUDBAY_HOSTS"):
         found["hosts"] = tuple(part.strip().lower() for part in text.split(",") if part.strip())
-    for name, most in (("port", 65535), ("picture_mb", 200), ("paper_mb", 500), ("keep_copies", 1000)):
+    for name, most in (
+        ("port", 65535),
+        ("picture_mb", 200),
+        ("paper_mb", 500),
+        ("voice_mb", 500),
+        ("keep_copies", 1000),
+    ):
         if text := env.get(f"STUDBAY_{name.upper()}"):
             found[name] = _number(f"STUDBAY_{name.upper()}", text, most)
     found |= {name: value for name, value in given.items() if value is not None}

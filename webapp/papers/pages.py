@@ -23,6 +23,9 @@ Choices = tuple[tuple[str, str], ...]
 AT_FIRST = 4
 """things named in one line of a list"""
 Things = Sequence[Thing]
+SHOWN = 5
+ASKED_FIRST = (PaperKind.PLAN, PaperKind.ENGINEER, PaperKind.MAKER, PaperKind.LETTER, PaperKind.CARD)
+"""what is looked for first at a visit"""
 AT_A_VISIT = {AboutKind.VISIT, AboutKind.INSPECTION}
 
 
@@ -102,11 +105,14 @@ class PaperFormPage:
 
 @dataclass(frozen=True, slots=True)
 class OfPage:
-    """The papers of one thing, for the page of that thing. `more`: of what it is under, such as its surface."""
+    """The papers of one thing, for the page of that thing: the first few, the `rest`, and `more` of what it is under,
+    such as its surface.
+    """
 
     sheet: Sheet
     label: str
     lines: tuple[PaperLine, ...]
+    rest: tuple[PaperLine, ...]
     more: tuple[PaperLine, ...]
     all: str
     new: str
@@ -152,11 +158,15 @@ def papers_of(session: Session, here: Here, things: Things, kind: str, name: str
     if kind in AT_A_VISIT:
         found = at_hand(session, here.build.id, thing)
     own = [one for one in found if thing.about in one.about or kind in AT_A_VISIT]
+    if kind in AT_A_VISIT:
+        own.sort(key=lambda one: ASKED_FIRST.index(one.kind) if one.kind in ASKED_FIRST else len(ASKED_FIRST))
+    shown = paper_lines(session, here, own, things)
     base = f"{here.base}/papers"
     return OfPage(
         sheet=here.sheet("V7", "Papers", f"Papers: {thing.label}"),
         label=thing.label,
-        lines=paper_lines(session, here, own, things),
+        lines=shown[:SHOWN] if len(shown) > SHOWN + 1 else shown,
+        rest=shown[SHOWN:] if len(shown) > SHOWN + 1 else (),
         more=paper_lines(session, here, [one for one in found if one not in own], things),
         all=f"{base}{_asked(at=thing.place)}",
         new=f"{base}/new{_asked(about=thing.key)}",

@@ -22,7 +22,7 @@ def paper(settings, database, build) -> str:
 
 def test_a_whole_copy_brings_it_back_byte_for_byte(settings, paper, tmp_path):
     made = actions.make_copy(settings)
-    assert made.papers == 1
+    assert made.kept == (("paper", 1), ("voice note", 0))
     assert made.notes == ()
     elsewhere = replace(settings, data=tmp_path / "elsewhere")
     actions.restore(elsewhere, made.path)

@@ -178,6 +178,18 @@ def test_papers_of_a_task_and_of_the_panel_stand_on_their_pages(client, database
         assert name in words(client.get(of), "ul.rows")
 
 
+def test_many_papers_fold_after_the_first_and_what_is_asked_for_first_stands_first(client, site):
+    for number in range(8):
+        added(
+            client, name=f"Card {number}", kind="permit or inspection card", about=f"surface:{site['E']}", where="here"
+        )
+    added(client, name="Old plan", kind="approved plan", day="2025-01-02", where="in the tube")
+    page = client.get(f"{PAPERS}/of/visit/{site['visit']}")
+    assert words(page, "ul.rows").startswith("Old plan")
+    assert words(page, "details.more summary") == "4 more"
+    assert len(links(page)) >= 9
+
+
 def test_the_list_is_sifted_by_kind_and_by_place(client, site):
     added(client, name="Plans", kind="approved plan", where="in the tube", about=f"permit:{site['permit']}")
     added(client, name="Letter", where="in the tube", about_more=f"surface:{site['E']}")

@@ -9,10 +9,12 @@ from typing import Any
 from webapp.values.errors import BadInput
 from webapp.values.words import plural
 
-FORMAT = 2
+FORMAT = 3
 MANIFEST, README, RECORD = "manifest.json", "README.txt", "studbay.sqlite3"
 PICTURE = re.compile(r"photos/(?:originals/[0-9a-f]{2}/[0-9a-f]{64}|public/[A-Za-z0-9_-]{1,80}\.webp)", re.ASCII)
-PAPER = re.compile(r"papers/originals/[0-9a-f]{2}/[0-9a-f]{64}", re.ASCII)
+KEPT = {"papers": "paper", "voice": "voice note"}
+"""folders of files kept as they came, beside the pictures, and what one of them is called"""
+KEPT_FILE = re.compile(rf"(?:{'|'.join(KEPT)})/originals/[0-9a-f]{{2}}/[0-9a-f]{{64}}", re.ASCII)
 SHA256 = re.compile(r"[0-9a-f]{64}", re.ASCII)
 NOT_OURS = "This file is no copy made by Studbay, or it did not arrive whole."
 
@@ -41,7 +43,7 @@ class Manifest:
 
 def is_known_name(name: str) -> bool:
     """Whether a file of a copy may be written at this place: no other name is ever unpacked."""
-    return name in {RECORD, README} or bool(PICTURE.fullmatch(name) or PAPER.fullmatch(name))
+    return name in {RECORD, README} or bool(PICTURE.fullmatch(name) or KEPT_FILE.fullmatch(name))
 
 
 def write_manifest(manifest: Manifest) -> str:
@@ -101,8 +103,8 @@ def refuse_other_rows(manifest: Manifest, rows: Mapping[str, int]) -> None:
 def readme(manifest: Manifest) -> str:
     """What is in the copy and how to bring it back, for somebody who finds the file in ten years."""
     pictures = sum(entry.name.startswith("photos/originals/") for entry in manifest.files)
-    papers = sum(entry.name.startswith("papers/") for entry in manifest.files)
-    also = f", {plural(papers, 'paper')} as they came" if papers else ""
+    counted = {what: sum(one.name.startswith(f"{folder}/") for one in manifest.files) for folder, what in KEPT.items()}
+    also = "".join(f", {plural(count, what)} as they came" for what, count in counted.items() if count)
     inside = (
         f"{plural(pictures, 'picture')} as taken{also}, the pictures published with episodes, and the record"
         if manifest.whole
@@ -115,7 +117,7 @@ def readme(manifest: Manifest) -> str:
             f"Inside: {inside}.",
             f"The record is {RECORD}, an SQLite 3 file; any SQLite program opens it.",
             "Pictures lie under photos/originals/, each named by the SHA-256 of its bytes.",
-            "Papers that came as a PDF lie under papers/originals/ in the same way.",
+            "Papers that came as a PDF lie under papers/originals/, voice notes under voice/originals/, alike.",
             f"{MANIFEST} names every file with its size and SHA-256.",
             "",
             "To bring it back: install Studbay, then type",

@@ -59,6 +59,7 @@ def load(database: Database, settings: Settings, today: date) -> str:
         papering.write_papers(book, settings)
         working.write_shots(book)
         working.write_days(book)
+        saying.write_aloud(book, settings)
         planning.write_needs(book)
         placing.write_closings(book)
         planning.keep_breaches(book)

@@ -1,11 +1,18 @@
-"""What was said besides results, and where the corrections are on their drawings."""
+"""What was said besides results, what was said aloud, and where the corrections are on their drawings."""
 
+from webapp.core.settings import Settings
 from webapp.demo.actions.book import EVENING, Book, moment
+from webapp.demo.files.sounding import sound_of
+from webapp.demo.rules.aloud import SPOKEN
+from webapp.demo.rules.days import day_at
 from webapp.demo.rules.visits import ADVICE_ABOUT, CORRECTION_MINUTES, CORRECTION_PLACES
 from webapp.inspections.actions.corrections import show_pictures
 from webapp.inspections.models import Advice, Correction
 from webapp.inspections.rules.kinds import AdviceForm
 from webapp.surfaces.store import get_item
+from webapp.voice.files import keep_sound
+from webapp.voice.models import VoiceNote
+from webapp.voice.rules.places import PlaceKind
 
 
 def write_advice(book: Book) -> None:
@@ -38,3 +45,27 @@ def place_corrections(book: Book) -> None:
         book.add(correction)
         book.session.flush()
         show_pictures(book.session, correction)
+
+
+def write_aloud(book: Book, settings: Settings) -> None:
+    """Voice notes, kept as if they had been sent. After surfaces, visits and workdays are there."""
+    for spoken in SPOKEN:
+        day = day_at(book.content.saturday, spoken.day)
+        kept = keep_sound(settings.voice, sound_of(spoken), f"memo {day}.wav", settings.voice_mb)
+        named = {kind: name for kind in PlaceKind if (name := getattr(spoken, kind.value))}
+        kind, name = next(iter(named.items()), ("", ""))
+        book.add(
+            VoiceNote(
+                build_id=book.build.id,
+                sha256=kept.sha256,
+                media_type=kept.media_type,
+                size=kept.size,
+                seconds=kept.seconds,
+                original_name=kept.name,
+                said_at=f"{day}T{spoken.at:%H:%M:%S}",
+                received_at=moment(day, spoken.at),
+                about_kind=kind,
+                about_id=book.maybe(kind, name),
+                words=spoken.words,
+            )
+        )

@@ -6,6 +6,7 @@ from webapp.values.own_words import own
 SHEETS = (
     ("G1", "Today", "/today"),
     ("G2", "What stops it", "/what-stops"),
+    ("G3", "Said", "/said"),
     ("G4", "Workdays", "/workdays"),
     ("P1", "Phases", "/phases"),
     ("W1", "Surfaces", "/surfaces"),

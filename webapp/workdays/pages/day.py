@@ -55,6 +55,8 @@ class Change:
 @dataclass(frozen=True, slots=True)
 class DayPage:
     sheet: Sheet
+    number: int
+    """its id, as addresses name it"""
     heading: str
     hours: tuple[tuple[str, str], ...]
     """kind of hands and its hours; never one sum"""
@@ -88,6 +90,7 @@ def day_page(session: Session, here: Here, workday_id: int) -> DayPage:
     late = logged.date() != words.day
     return DayPage(
         sheet=here.sheet("G4", "Workdays", heading),
+        number=workday_id,
         heading=heading,
         hours=_hours(words.hours),
         paid_help=words.hours.paid > 0,

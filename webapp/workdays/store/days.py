@@ -8,7 +8,7 @@ from sqlalchemy import ScalarSelect, case, func, select
 from sqlalchemy.orm import aliased
 from sqlmodel import Session, col
 
-from webapp.core.database import rows
+from webapp.core.database import kept_list, rows
 from webapp.core.tables import Sent
 from webapp.plan.models import Task
 from webapp.values.errors import NotFound
@@ -106,6 +106,14 @@ def list_days(session: Session, build_id: int, before: date | None = None) -> tu
         wanted = wanted.where(col(Workday.day) < before)
     size = len(_COLUMNS)
     return tuple(DayLine(row[0], _words(*row[1:size]), *row[size:]) for row in rows(session, wanted))
+
+
+@kept_list
+def list_days_named(session: Session, build_id: int) -> tuple[tuple[int, date], ...]:
+    """Id and day of each workday, the latest first; read again only after a day was written."""
+    statement = select(col(Workday.id), col(Workday.day)).where(col(Workday.build_id) == build_id)
+    ordered = statement.order_by(col(Workday.day).desc(), col(Workday.id).desc())
+    return tuple((row[0], row[1]) for row in rows(session, ordered))
 
 
 def list_hours(session: Session, build_id: int, first: date, last: date) -> tuple[tuple[date, Hours], ...]:
