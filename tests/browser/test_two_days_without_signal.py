@@ -89,41 +89,43 @@ def edit_at_the_desk(client: TestClient, first: int, second: int) -> None:
     assert client.post(f"{BASE}/tasks/{second}/reopen", data=why).status_code == 303
 
 
-def test_two_days_without_signal(chromium, app, database, token, build, client, tasks, shots, tmp_path):
-    app.dependency_overrides[clock.today] = lambda: THURSDAY
-    with served(app) as address:
-        with phone_of(chromium, tmp_path / "phone", address, token, "2026-05-14T17:40:00") as phone:
-            phone.goto(f"{BASE}/today")
-            assert phone.evaluate(KEPT, BASE)
-            phone.context.set_offline(True)
-            log(phone, "First note", shots[:20], "Plates")
-            log(phone, "Second note")
-            unsent(phone, 2)
-        app.dependency_overrides[clock.today] = lambda: FRIDAY
-        with phone_of(chromium, tmp_path / "phone", address, token, "2026-05-15T18:10:00") as phone:
-            phone.context.set_offline(True)
-            phone.goto(f"{BASE}/today")
-            unsent(phone, 2)
-            expect(phone.locator(".said.kept")).to_contain_text("Kept on this phone")
-            phone.goto(LOG)
-            expect(phone.get_by_label("Day", exact=True).locator("option:checked")).to_have_text("Today, Friday 15 May")
-            log(phone, "Third note", shots[20:], "Straps")
-            log(phone, "Fourth note")
-            unsent(phone, 4)
-            edit_at_the_desk(client, *tasks)
-            phone.context.set_offline(False)
-            phone.goto("/not-sent")
-            expect(phone.get_by_text("1 record needs you.")).to_be_visible(timeout=60_000)
-            unsent(phone, 1)
-            phone.get_by_role("button", name="Look and decide").click()
-            refused = phone.get_by_role("alert")
-            expect(refused).to_contain_text("Ticked here, un-ticked meanwhile")
-            expect(phone.locator("main")).to_contain_text("“Straps” was un-ticked")
-            expect(phone.locator("main")).to_contain_text("One is missing")
-            expect(phone.locator("main")).to_contain_text("Here it was ticked 15 May 18:10")
-            phone.get_by_role("button", name="Finished, as ticked here").click()
-            expect(phone.get_by_role("heading", name="Saved.")).to_be_visible()
-            all_sent(phone)
+def first_day(phone: Page, shots: list[Path]) -> None:
+    phone.goto(f"{BASE}/today")
+    assert phone.evaluate(KEPT, BASE)
+    phone.context.set_offline(True)
+    log(phone, "First note", shots[:20], "Plates")
+    log(phone, "Second note")
+    unsent(phone, 2)
+
+
+def second_day(phone: Page, shots: list[Path]) -> None:
+    phone.context.set_offline(True)
+    phone.goto(f"{BASE}/today")
+    unsent(phone, 2)
+    expect(phone.locator(".said.kept")).to_contain_text("Kept on this phone")
+    phone.goto(LOG)
+    expect(phone.get_by_label("Day", exact=True).locator("option:checked")).to_have_text("Today, Friday 15 May")
+    log(phone, "Third note", shots[20:], "Straps")
+    log(phone, "Fourth note")
+    unsent(phone, 4)
+
+
+def signal_again(phone: Page) -> None:
+    """All goes by itself but the tick that clashes; it is put with both sides, and the phone's is chosen."""
+    phone.context.set_offline(False)
+    phone.goto("/not-sent")
+    expect(phone.get_by_text("1 record needs you.")).to_be_visible(timeout=60_000)
+    unsent(phone, 1)
+    phone.get_by_role("button", name="Look and decide").click()
+    expect(phone.get_by_role("alert")).to_contain_text("Ticked here, un-ticked meanwhile")
+    for words in ("“Straps” was un-ticked", "One is missing", "Here it was ticked 15 May 18:10"):
+        expect(phone.locator("main")).to_contain_text(words)
+    phone.get_by_role("button", name="Finished, as ticked here").click()
+    expect(phone.get_by_role("heading", name="Saved.")).to_be_visible()
+    all_sent(phone)
+
+
+def assert_all_arrived_once(database, shots: list[Path]) -> None:
     days = everything(database, Workday)
     said = {(day.done, day.day) for day in days}
     assert len(days) == 4
@@ -141,3 +143,17 @@ def test_two_days_without_signal(chromium, app, database, token, build, client, 
         ("Straps", "done", FRIDAY),
     }
     assert sorted(entry.finished for entry in everything(database, WorkEntry)) == [True, True]
+
+
+def test_two_days_without_signal(chromium, app, database, token, build, client, tasks, shots, tmp_path):
+    folder = tmp_path / "phone"
+    app.dependency_overrides[clock.today] = lambda: THURSDAY
+    with served(app) as address:
+        with phone_of(chromium, folder, address, token, "2026-05-14T17:40:00") as phone:
+            first_day(phone, shots)
+        app.dependency_overrides[clock.today] = lambda: FRIDAY
+        with phone_of(chromium, folder, address, token, "2026-05-15T18:10:00") as phone:
+            second_day(phone, shots)
+            edit_at_the_desk(client, *tasks)
+            signal_again(phone)
+    assert_all_arrived_once(database, shots)

@@ -149,9 +149,8 @@ def _save(
 ) -> Response:
     """Save a new day or an amended one, once. What is refused comes back as it was typed, with its pictures kept."""
     received = forms.receive(session, sent, config.photos, config.picture_mb)
-    digest = forms.digest_of_day(sent, received)
     try:
-        path, said = _write(session, here, sent, digest, start, received, workday_id, seen)
+        path, said = _write(session, here, sent, start, received, workday_id, seen)
     except BadForm as bad:
         page = pages.form_page(session, here, start, received, bad.state)
         return render(request, "workdays/form.html", page, status=422)
@@ -166,7 +165,6 @@ def _write(
     session: Session,
     here: Here,
     sent: Submitted,
-    digest: str,
     start: Start,
     received: Received,
     workday_id: int | None,
@@ -175,7 +173,7 @@ def _write(
     """The page that answers, and what it says once. The same sending again gives the same page and writes nothing."""
     said = not_taken_words(received.not_taken)
     try:
-        saving = once.saving(session, sent, digest)
+        saving = once.saving(session, sent, forms.digest_of_day(sent, received))
     except BadInput:
         answer = store.sent_answer(session, once.id_of(sent)) or ""
         known = {**sent.typed(), **received.hidden(), "saved_before": (answer,)}
@@ -183,8 +181,7 @@ def _write(
     if saving.before:
         return saving.before, said
     form = forms.read_day(sent, received, start.asked, partial(_noted, session, here, workday_id))
-    ticked = (work.task_id for work in form.work if work.finished and work.task_id not in form.said_here)
-    refuse_clash(session, start.asked.offer.site, ticked, seen)
+    refuse_clash(session, start.asked.offer.site, form.ticked, seen)
     logged = _logged(session, start, form, workday_id)
     path = f"{here.base}/workdays/{logged.workday_id}/saved?freed={in_address(logged.freed)}"
     return saving.remember(path), " ".join(filter(None, (held_back_words(logged.held_back), said)))
