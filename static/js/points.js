@@ -16,9 +16,10 @@ function pin(drawing, [across, down], number) {
   const group = document.createElementNS(SVG, "g");
   group.setAttribute("class", "num");
   group.setAttribute("transform", `translate(${(across * width) / MILLION} ${(down * height) / MILLION})`);
-  const [circle, text] = ["circle", "text"].map((name) => group.appendChild(document.createElementNS(SVG, name)));
-  for (const [name, value] of [["class", "l2 f-paper"], ["r", "13"]]) circle.setAttribute(name, value);
-  for (const [name, value] of [["class", "mid"], ["y", "5.5"]]) text.setAttribute(name, value);
+  const [path, circle, text] = ["path", "circle", "text"].map((name) => group.appendChild(document.createElementNS(SVG, name)));
+  for (const [name, value] of [["class", "l2"], ["d", "M0 0v-10"]]) path.setAttribute(name, value);
+  for (const [name, value] of [["class", "l2 f-paper"], ["cy", "-22"], ["r", "13"]]) circle.setAttribute(name, value);
+  for (const [name, value] of [["class", "mid"], ["y", "-16.5"]]) text.setAttribute(name, value);
   text.textContent = number;
   drawing.querySelector("[data-pins]").append(group);
 }
