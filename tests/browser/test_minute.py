@@ -54,7 +54,7 @@ def test_an_ordinary_evening_takes_five_taps_and_one_dictation(phone, usual, dat
     phone.keyboard.insert_text("Two circuits pulled on the east wall, clamps tight, half the boxes made up.")
     phone.get_by_label("Finished Job 5").tap()
     phone.get_by_role("button", name="Save the day").last.tap()
-    expect(phone.get_by_role("heading", name="Saved.")).to_be_visible()
+    expect(phone.get_by_role("heading", name="Saved.")).to_be_visible(timeout=20_000)
     assert taps(phone) == 5 < MOST_TAPS
     with database.reading() as session:
         day = session.exec(select(Workday).order_by(Workday.id.desc())).first()
@@ -70,7 +70,7 @@ def test_a_day_lost_to_rain_takes_four_taps(phone, usual, database):
     phone.get_by_role("group", name="What stopped me").get_by_label("Rain").tap()
     phone.get_by_label("A lost day: nothing could be done").tap()
     phone.get_by_role("button", name="Save the day").last.tap()
-    expect(phone.get_by_role("heading", name="Saved.")).to_be_visible()
+    expect(phone.get_by_role("heading", name="Saved.")).to_be_visible(timeout=20_000)
     assert taps(phone) == 4
     with database.reading() as session:
         day = session.exec(select(Workday).order_by(Workday.id.desc())).first()

@@ -100,6 +100,8 @@ def test_an_episode_is_published(old_phone, viewer, database, build):
 
 def test_the_look_is_changed_and_stays(old_phone, east):
     old_phone.goto("/builds/bindery/today")
-    old_phone.get_by_role("button", name="Sun").click()
+    old_phone.locator(".strip").get_by_role("button", name="Sun").click()
     expect(old_phone.locator("html")).to_have_attribute("data-look", "sun")
     expect(old_phone).to_have_url("/builds/bindery/today")
+    old_phone.locator(".strip").get_by_role("button", name="Sun").click()
+    expect(old_phone.locator("html")).not_to_have_attribute("data-look", "sun")
