@@ -8,6 +8,7 @@ const BEHAVIOURS = new Map([
   ["notsent", () => import("./notsent.js")],
   ["order", () => import("./order.js")],
   ["pin", () => import("./pin.js")],
+  ["points", () => import("./points.js")],
   ["shoot", () => import("./shoot.js")],
   ["sender", () => import("./sender.js")],
   ["stepper", () => import("./stepper.js")],

@@ -129,6 +129,7 @@ WRONG = (
     (f"{BASE}/changes/1/answer", {"answer": "agreed with conditions"}),
     (f"{BASE}/pictures", {}),
     (f"{BASE}/pictures", {"on_to": "many"}),
+    (f"{BASE}/pictures/set", {"do": "shift"}),
     (f"{BASE}/said", {"about": "surface/E"}),
     (f"{BASE}/visits/1/result", {"day": "2031-01-01", "words_1": "", "place_1": "by the door", "fee": "much"}),
     (f"{BASE}/advice", {"day": "some day"}),

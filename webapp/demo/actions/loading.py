@@ -48,6 +48,7 @@ def load(database: Database, settings: Settings, today: date) -> str:
         placing.write_questions(book)
         visiting.write_permits(book)
         picturing.write_pictures(book, painted)
+        picturing.write_marks(book)
         placing.write_slots(book)
         visiting.write_visits(book)
         saying.write_advice(book)

@@ -6,11 +6,14 @@ from datetime import date
 from webapp.demo.actions.book import NIGHT, Book, moment
 from webapp.demo.files.painting import Painted
 from webapp.demo.rules.content import Content
+from webapp.demo.rules.marks import HIGH, MARKS, PICTURE, SURFACE, WIDE
 from webapp.demo.rules.papers import PHOTOGRAPHED_ALONE
 from webapp.demo.rules.visits import PHOTOGRAPHED
 from webapp.photos.models import Photo, PhotoChange
-from webapp.surfaces.models import PicturePlace
+from webapp.surfaces.models import PicturePlace, PicturePoint
+from webapp.surfaces.rules.scaled import MILLION
 from webapp.values.dates import show_date
+from webapp.values.length import NM_PER_INCH
 
 _STAGES = {"before insulation": "before", "after insulation": "after"}
 
@@ -98,3 +101,24 @@ def _place(book: Book) -> None:
         )
         made.setdefault(where, place)
     book.add(*made.values())
+
+
+def write_marks(book: Book) -> None:
+    """What was read off one picture. After places and pictures are there."""
+    for number, mark in enumerate(MARKS, 1):
+        known = mark.x_in is not None and mark.y_in is not None
+        book.add(
+            PicturePoint(
+                photo_id=book.id("photo", PICTURE),
+                surface_id=book.id("surface", SURFACE),
+                number=number,
+                across=mark.right * MILLION // WIDE,
+                down=mark.down * MILLION // HIGH,
+                what=mark.what,
+                x_nm=mark.x_in * NM_PER_INCH if mark.x_in is not None else None,
+                y_nm=mark.y_in * NM_PER_INCH if mark.y_in is not None else None,
+                known=known,
+                item_id=book.maybe("item", mark.item),
+                at=moment(book.content.saturday, NIGHT),
+            )
+        )

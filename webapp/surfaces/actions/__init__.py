@@ -43,6 +43,7 @@ from webapp.surfaces.actions.picturing import (
     say_stage,
     take_in,
 )
+from webapp.surfaces.actions.reading_off import PointDraft, become, keep_points, take_off
 from webapp.surfaces.actions.round import FIRST, move_surface, put_after
 from webapp.surfaces.actions.ties import TieDraft, add_tie, edit_tie, remove_tie, return_tie
 
@@ -53,6 +54,7 @@ __all__ = [
     "ItemDraft",
     "LineDraft",
     "OpeningDraft",
+    "PointDraft",
     "RunDraft",
     "Staged",
     "Step",
@@ -67,6 +69,7 @@ __all__ = [
     "add_surface",
     "add_tie",
     "ask_question",
+    "become",
     "correct_cover_day",
     "count_again",
     "count_boxes",
@@ -81,6 +84,7 @@ __all__ = [
     "end_let_go",
     "end_line",
     "fill_slot",
+    "keep_points",
     "let_go",
     "mark_covered",
     "move_item",
@@ -106,6 +110,7 @@ __all__ = [
     "set_task_surfaces",
     "settle_question",
     "take_in",
+    "take_off",
     "take_step",
     "take_up",
     "use_line",

@@ -53,6 +53,8 @@ class ItemDraft:
     width_nm: int | None
     note: str
     is_box: bool
+    from_picture: bool = False
+    """worked out from a picture, not measured"""
 
 
 def note_change(

@@ -26,6 +26,7 @@ from webapp.surfaces.forms.places import (
     read_why,
 )
 from webapp.surfaces.forms.placing import read_id, read_placed, read_spot
+from webapp.surfaces.forms.reading_off import read_points, read_settled, row_count_of, spot_of, tapped_again
 from webapp.surfaces.forms.slots import read_chosen
 from webapp.surfaces.forms.ties import read_tie
 from webapp.surfaces.forms.together import read_place_of_all, read_shift, read_ticked
@@ -51,10 +52,12 @@ __all__ = [
     "read_place",
     "read_place_of_all",
     "read_placed",
+    "read_points",
     "read_question",
     "read_run",
     "read_said",
     "read_settle",
+    "read_settled",
     "read_shift",
     "read_shows",
     "read_slot",
@@ -65,4 +68,7 @@ __all__ = [
     "read_ticked",
     "read_tie",
     "read_why",
+    "row_count_of",
+    "spot_of",
+    "tapped_again",
 ]

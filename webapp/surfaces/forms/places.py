@@ -134,6 +134,7 @@ def read_item(
         width_nm=reader.parsed("width", partial(size_of, unit=unit)),
         note=reader.text("note"),
         is_box=reader.flag("is_box"),
+        from_picture=reader.flag("from_picture"),
     )
     if not is_known(surface, draft.from_corner):
         ends = tuple(end for end in ends_of(surface) if end)

@@ -16,6 +16,7 @@ from webapp.surfaces.pages.picture import picture_page
 from webapp.surfaces.pages.pictures import View, pictures_page
 from webapp.surfaces.pages.placing import Seen, placed_words
 from webapp.surfaces.pages.printed import printed_page
+from webapp.surfaces.pages.reading_off import proposal_of, read_page
 from webapp.surfaces.pages.runs import Asked, run_page
 from webapp.surfaces.pages.sending import after_sending, said_of
 from webapp.surfaces.pages.shoot import shoot_page
@@ -64,8 +65,10 @@ __all__ = [
     "pictures_page",
     "placed_words",
     "printed_page",
+    "proposal_of",
     "question_page",
     "read_ids",
+    "read_page",
     "run_page",
     "said_of",
     "services_page",

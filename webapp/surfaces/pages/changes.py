@@ -23,6 +23,7 @@ FIELDS = {
     "room": "Serves",
     "ended_on": "Out of use since",
     "removed_on": "Gone since",
+    "from_picture": "Offsets",
 }
 """fields whose column is called otherwise than the builder calls them"""
 
@@ -62,6 +63,8 @@ def _value(field: str, value: str, unit: str, names: Mapping[str, str]) -> str:
         return "nothing"
     if field == "points":
         return ", ".join(f"{show_length(x, unit)} along {show_length(y, unit)} up" for x, y in json.loads(value))
+    if field == "from_picture":
+        return "from a picture" if value == "True" else "by the tape"
     if field.endswith("_on"):
         return show_date(date.fromisoformat(value))
     return show_length(int(value), unit) if field.endswith("_nm") else names.get(value, value)

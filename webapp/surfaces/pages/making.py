@@ -120,6 +120,8 @@ class ItemPage:
     replaced: str
     others: tuple[tuple[str, str], ...]
     move: str
+    read_off: tuple[tuple[str, str], ...]
+    """the spots of pictures that it was read off"""
     pictures: tuple[Picture, ...]
     add_picture: str
     papers: str
@@ -169,6 +171,10 @@ def item_page(
         replaced=replaced,
         others=others,
         move=f"{here.base}/changes/new?item={item_id}" if item_id and not replaced else "",
+        read_off=tuple(
+            (f"Read off a picture: number {one.number}", f"{here.base}/pictures/{one.photo_id}/read#p-{one.number}")
+            for one in store.points_of_item(session, item_id)
+        ),
         pictures=photos,
         add_picture=f"{here.base}/pictures?surface={surface.code}&item={item_id}" if item_id else "",
         papers=f"item/{item_id}" if item_id else "",

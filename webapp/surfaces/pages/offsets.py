@@ -10,6 +10,8 @@ from webapp.surfaces.store import ItemFacts, RunFacts, SurfaceFacts
 from webapp.values.length import show_length
 from webapp.values.verdict import Way
 
+FROM_PICTURE = "from the picture, not measured"
+
 
 def where_is(item: ItemFacts, surface: SurfaceFacts, unit: str) -> str:
     """`East wall, 1′ 8½″ from NE, 5′ above the finished floor`; what was not measured is left out."""
@@ -19,6 +21,8 @@ def where_is(item: ItemFacts, surface: SurfaceFacts, unit: str) -> str:
         parts.append(f"{show_length(item.typed_nm, unit)} from {corner}")
     if item.y_nm is not None:
         parts.append(f"{show_length(item.y_nm, unit)} {up_words(surface)}")
+    if item.from_picture:
+        parts.append(FROM_PICTURE)
     return ", ".join(parts)
 
 

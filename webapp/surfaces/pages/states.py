@@ -46,6 +46,7 @@ def item_state(item: ItemFacts, unit: str) -> FormState:
         width=shown(item.width_nm),
         note=item.note,
         is_box="1" if item.is_box else "",
+        from_picture="1" if item.from_picture else "",
     )
 
 

@@ -14,7 +14,7 @@ from webapp.surfaces.pages.closings import ClosingLine, closing_lines
 from webapp.surfaces.pages.drawing import Elevation, elevation, key_of
 from webapp.surfaces.pages.drawn import Circuit, DrawnLine, circuits, opening_lines
 from webapp.surfaces.pages.ground import Ground, ground_of
-from webapp.surfaces.pages.offsets import lines_at
+from webapp.surfaces.pages.offsets import FROM_PICTURE, lines_at
 from webapp.surfaces.pages.owed import Owed, owed_part
 from webapp.surfaces.pages.pins import PhotoMap, photo_map
 from webapp.surfaces.pages.superseded import marked
@@ -169,13 +169,14 @@ def _facts(surface: SurfaceFacts, other: SurfaceFacts | None, unit: str) -> tupl
 
 def _item(item: ItemFacts, surface: SurfaceFacts, here: Here, tag: str, lines: tuple[Way, ...]) -> ItemRow:
     unit, corner = here.build.unit, item.from_corner
+    from_picture = FROM_PICTURE if item.from_picture else ""
     x = show_length(item.typed_nm, unit) if item.typed_nm is not None else "not measured"
     if corner and not is_same(corner, surface.origin_corner) and item.typed_nm is not None:
         x = f"{x} from {corner}"
     return ItemRow(
         tag=tag,
         label=item.label,
-        detail=", ".join(part for part in (item.kind, item.service, item.note) if part),
+        detail=", ".join(part for part in (item.kind, item.service, item.note, from_picture) if part),
         letter=item.letter,
         service=item.service,
         lines=lines,

@@ -12,6 +12,7 @@ from webapp.surfaces.routes import (
     pictures,
     placing,
     questions,
+    reading_off,
     shoot,
     slots,
     surfaces,
@@ -34,6 +35,7 @@ for part in (
     slots,
     shoot,
     picture,
+    reading_off,
     ties,
 ):
     router.include_router(part.router)

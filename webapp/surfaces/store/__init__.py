@@ -49,6 +49,7 @@ from webapp.surfaces.store.placed import (
     places_of_photos,
     places_on_surface,
 )
+from webapp.surfaces.store.points import PointFacts, get_point, last_number, list_points, points_of_item
 from webapp.surfaces.store.single import (
     around,
     get_item,
@@ -80,6 +81,7 @@ __all__ = [
     "OpeningFacts",
     "PictureCount",
     "PlaceFacts",
+    "PointFacts",
     "QuestionFacts",
     "RunFacts",
     "ShotSurfaceFacts",
@@ -93,6 +95,7 @@ __all__ = [
     "get_line",
     "get_mistake",
     "get_opening",
+    "get_point",
     "get_question",
     "get_run",
     "get_slot",
@@ -101,6 +104,7 @@ __all__ = [
     "ids_of_day",
     "ids_that_came_with",
     "item_on",
+    "last_number",
     "list_changes",
     "list_cover_steps",
     "list_covers",
@@ -110,6 +114,7 @@ __all__ = [
     "list_lines",
     "list_openings",
     "list_places",
+    "list_points",
     "list_questions",
     "list_runs",
     "list_shot_surfaces",
@@ -128,6 +133,7 @@ __all__ = [
     "places_of_items",
     "places_of_photos",
     "places_on_surface",
+    "points_of_item",
     "run_on",
     "surface_by_id",
     "tie_on",

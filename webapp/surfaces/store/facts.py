@@ -57,8 +57,7 @@ class LineFacts:
 class ItemFacts:
     """Something hidden: its centre along its surface and above the finished floor. `line`: short name of its line.
 
-    `x_nm` is from the surface's own corner, `typed_nm` as it was measured, from `from_corner`.
-    """
+    `x_nm` is from the surface's own corner, `typed_nm` as it was measured, from `from_corner`."""
 
     id: int
     surface_id: int
@@ -73,6 +72,7 @@ class ItemFacts:
     width_nm: int | None
     note: str
     is_box: bool
+    from_picture: bool
     replaced_on: date | None
     replaced_by_id: int | None
     typed_nm: int | None

@@ -1,4 +1,4 @@
-"""Tables of surfaces. Lengths are whole nanometres."""
+"""Surfaces, what is hidden in them, questions, closings. Lengths are whole nanometres."""
 
 from datetime import date, datetime
 
@@ -103,6 +103,8 @@ class Item(Table, table=True):
     width_nm: int | None = None
     note: str = ""
     is_box: bool = False
+    from_picture: bool = False
+    """its offsets were worked out from a picture and not measured with the tape yet"""
     replaced_on: date | None = None
     """old state kept and marked when the thing was moved"""
     replaced_by_id: int | None = Field(default=None, foreign_key="surfaces_item.id")
@@ -162,44 +164,6 @@ class FixedTie(Table, table=True):
     note: str = ""
     removed_on: date | None = None
     """the day it was found wrong or gone; it stays listed"""
-
-
-class PictureSlot(Table, table=True):
-    """A picture owed of a surface before it is closed."""
-
-    __tablename__ = "surfaces_picture_slot"
-    __table_args__ = (one_of("strength", ("must", "wish")), one_of("picture_set", ("before", "after", "general")))
-    surface_id: int = Field(foreign_key="surfaces_surface.id", index=True)
-    position: int
-    number: int
-    """as the builder counts them: picture 6"""
-    picture_set: str = "before"
-    """before insulation, after insulation, or general"""
-    what: str = Field(max_length=200)
-    strength: str = "must"
-    photo_id: int | None = Field(default=None, foreign_key="photos_photo.id")
-    filled_at: datetime | None = None
-    made_from: str = Field(default="", max_length=40)
-    """what on the surface asked for it, as a key: whole, third:2, item:14; empty where the builder did"""
-    item_id: int | None = Field(default=None, foreign_key="surfaces_item.id", index=True)
-    ended_on: date | None = None
-    """the day what it shows was moved or taken away: from then on it is history and owed no more"""
-
-
-class PicturePlace(Table, table=True):
-    """Where a picture belongs. One picture can belong to several places."""
-
-    __tablename__ = "surfaces_picture_place"
-    __table_args__ = (UniqueConstraint("photo_id", "surface_id", "item_id"),)
-    build_id: int = Field(foreign_key="plan_build.id", index=True)
-    photo_id: int = Field(foreign_key="photos_photo.id", index=True)
-    surface_id: int | None = Field(default=None, foreign_key="surfaces_surface.id", index=True)
-    item_id: int | None = Field(default=None, foreign_key="surfaces_item.id", index=True)
-    stage: str = Field(default="general", max_length=20)
-    x_nm: int | None = None
-    y_nm: int | None = None
-    """where it is pinned to the drawing, measured as items are"""
-    placed_at: datetime
 
 
 class Question(Table, table=True):
