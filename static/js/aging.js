@@ -1,21 +1,18 @@
 // How old a kept sheet is, said on the sheet itself.
 
+import { shownMoment } from "./ids.js";
 import * as store from "./store.js";
 
 /** Headers of a kept sheet: when it was kept, and the last change it shows. */
 export const AT = "Studbay-Kept-At";
 export const CHANGED = "Studbay-Changed";
 const SHOWS = /<html [^>]*data-changed="([^"]*)"/;
-const MONTHS = "January February March April May June July August September October November December".split(" ");
-const DAYS = "Sunday Monday Tuesday Wednesday Thursday Friday Saturday".split(" ");
 
 /** "2 hours ago, Saturday 16 May, 14:20". */
 export function age(moment, now) {
   const minutes = Math.max(0, Math.round((now - moment) / 60000));
   const [count, unit] = minutes < 60 ? [minutes, "minute"] : minutes < 2880 ? [Math.round(minutes / 60), "hour"] : [Math.round(minutes / 1440), "day"];
-  const time = `${String(moment.getHours()).padStart(2, "0")}:${String(moment.getMinutes()).padStart(2, "0")}`;
-  const day = `${DAYS[moment.getDay()]} ${moment.getDate()} ${MONTHS[moment.getMonth()]}, ${time}`;
-  return `${count === 0 ? "just now" : `${count} ${unit}${count === 1 ? "" : "s"} ago`}, ${day}`;
+  return `${count === 0 ? "just now" : `${count} ${unit}${count === 1 ? "" : "s"} ago`}, ${shownMoment(moment)}`;
 }
 
 function waits(entries) {

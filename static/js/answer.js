@@ -10,11 +10,20 @@ function restyled(page) {
   })));
 }
 
+/** Whether the answer brings the form again that was sent, to be pressed once more. */
+export function asksAgain({ text }, action) {
+  const page = new DOMParser().parseFromString(text, "text/html");
+  return [...page.querySelectorAll("form[method=post]")].some((form) => form.getAttribute("action") === action);
+}
+
 /** Puts the answer in place of this page: one fetch, so that what a page says once is not lost on the way. */
-export async function show({ text, url, redirected }) {
+export async function show({ kind, text, url, redirected, entry }) {
   const page = new DOMParser().parseFromString(text, "text/html");
   await restyled(page);
   document.title = page.title;
+  const html = document.documentElement;
+  html.toggleAttribute("data-redrawn", kind === "redrawn"); // what it shows as held is not what the record holds
+  html.dataset.settles = kind === "redrawn" && entry ? `${entry.id} ${entry.action}` : "";
   document.documentElement.dataset.changed = page.documentElement.dataset.changed ?? "";
   document.querySelector(".sheet").replaceWith(page.querySelector(".sheet"));
   if (redirected) {

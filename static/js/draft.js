@@ -1,5 +1,7 @@
 // What is typed and not sent yet stays on this phone as a draft of its words.
 
+import { shownMoment } from "./ids.js";
+
 const NOT_KEPT = new Set(["file", "hidden", "password", "submit", "button"]);
 
 /** The draft in `storage` under `key`, or null; a phone that stores nothing only loses the draft. */
@@ -46,7 +48,7 @@ export function putBack(form, fields) {
 export function tellOfDraft(form, draft, key) {
   const line = document.querySelector("[data-sender-draft]");
   if (!line) return;
-  const at = new Date(draft.at).toLocaleString([], { day: "numeric", month: "long", hour: "2-digit", minute: "2-digit" });
+  const at = shownMoment(new Date(draft.at));
   const pictures = draft.pictures ? " Pictures were not kept: choose them again." : "";
   line.textContent = `Draft kept on this phone since ${at}.${pictures} `;
   const button = Object.assign(document.createElement("button"), { type: "button", textContent: "Throw the draft away" });

@@ -1,5 +1,8 @@
 // Ids and times made on the phone.
 
+const MONTHS = "January February March April May June July August September October November December".split(" ");
+const DAYS = "Sunday Monday Tuesday Wednesday Thursday Friday Saturday".split(" ");
+
 /** An id nobody else makes. On a plain http address there is no randomUUID, but there are random values. */
 export function freshId() {
   if (globalThis.crypto.randomUUID) return crypto.randomUUID();
@@ -12,3 +15,9 @@ export function localTime(moment) {
   const day = [moment.getFullYear(), two(moment.getMonth() + 1), two(moment.getDate())].join("-");
   return `${day}T${[moment.getHours(), moment.getMinutes(), moment.getSeconds()].map(two).join(":")}`;
 }
+
+/** "Saturday 16 May". */
+export const shownDay = (moment) => `${DAYS[moment.getDay()]} ${moment.getDate()} ${MONTHS[moment.getMonth()]}`;
+
+/** "Saturday 16 May, 14:20". */
+export const shownMoment = (moment) => `${shownDay(moment)}, ${localTime(moment).slice(11, 16)}`;

@@ -5,7 +5,7 @@ import * as store from "./store.js";
 
 export const PAGES = "studbay-pages";
 export const PICTURES = "studbay-pictures";
-const OTHER = ["/not-kept", "/not-sent"];
+const OTHER = ["/not-sent"];
 const A_MONTH = 30 * 24 * 3600 * 1000;
 const PART = /hx-get="([^"]+)" hx-trigger="load"/g;
 

@@ -1,11 +1,12 @@
 // The list of what waits on this phone, and how it stands with what is kept and with room.
 
-import { show } from "./answer.js";
+import { asksAgain, show } from "./answer.js";
+import { shownMoment } from "./ids.js";
 import { send, throwAway } from "./outbox.js";
 import * as store from "./store.js";
 
 const MB = 1048576;
-const shown = (moment) => new Date(moment).toLocaleString([], { weekday: "long", day: "numeric", month: "long", hour: "2-digit", minute: "2-digit" });
+const shown = (moment) => shownMoment(new Date(moment));
 const plural = (count, word) => `${count} ${word}${count === 1 ? "" : "s"}`;
 const element = (name, properties) => Object.assign(document.createElement(name), properties);
 
@@ -74,7 +75,10 @@ export function start(element_) {
   const look = async (entry) => {
     tell("Asking …");
     const outcome = await send(tell, entry).catch(() => null);
-    if (outcome?.text) await show(outcome);
+    if (outcome?.text) {
+      if (outcome.kind === "redrawn" && !asksAgain(outcome, entry.action)) await throwAway(entry.id);
+      await show({ ...outcome, entry });
+    }
     else tell(outcome?.kind === "signedOut" ? "You are signed out. Sign in again, then look." : "No signal. It can be decided with signal.");
   };
   const draw = async () => {

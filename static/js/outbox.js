@@ -34,7 +34,8 @@ export async function throwAway(id) {
 
 const says = (text) => {
   const page = new DOMParser().parseFromString(text, "text/html");
-  return (page.querySelector(".err, [role=alert] li, .stops b, main .lede, h1")?.textContent ?? "").trim().replace(/\s+/g, " ");
+  const found = [".stops b", ".err", "[role=alert] li", "main .lede", "h1"].map((place) => page.querySelector(place)).find(Boolean);
+  return (found?.textContent ?? "").trim().replace(/\s+/g, " ");
 };
 
 async function sendAll(tell, wanted) {

@@ -44,7 +44,7 @@ async function instead(request, cache) {
   if (way) return Response.redirect(`${base}${way}`, 302);
   const plain = await cache.match(path(request)); // never what another question was answered with
   if (plain) return aged(plain);
-  return (await cache.match("/not-kept")) ?? Response.error();
+  return (await caches.match("/not-kept")) ?? Response.error();
 }
 
 /** The file of a paper. */

@@ -1,9 +1,9 @@
 // Sends a form once: it is kept on this phone first (outbox.js), then sent; nothing is lost without signal. What is typed
 // and not sent yet stays as a draft. Without this module the form is an ordinary one, with an id made by the server.
 
-import { show } from "./answer.js";
+import { asksAgain, show } from "./answer.js";
 import { putBack, readDraft, tellOfDraft, typed, writeDraft } from "./draft.js";
-import { freshId } from "./ids.js";
+import { freshId, shownMoment } from "./ids.js";
 import { keep, send, sendAtOnce, throwAway } from "./outbox.js";
 import * as store from "./store.js";
 import { taken } from "./taken.js";
@@ -46,7 +46,7 @@ export async function submit(form, submitter, id, tell, before = []) {
     return { ...(await sendAtOnce(entry, data)), entry, notKept: true };
   }
   const outcome = (await send((words, of) => of.id === entry.id && tell(words), entry)) ?? { kind: "elsewhere" };
-  if (outcome.kind === "redrawn" && !outcome.text.includes(entry.id)) await throwAway(entry.id); // shown now, and nothing in it to type again
+  if (outcome.kind === "redrawn" && !asksAgain(outcome, entry.action)) await throwAway(entry.id); // shown now, and nothing in it to type again
   if (outcome.kind === "later") navigator.storage?.persist?.().catch(() => false);
   return { ...outcome, entry };
 }
@@ -62,7 +62,7 @@ export function sentence({ kind, status, notKept }) {
 
 function sayReopened(says, entry) {
   const files = entry.files.length ? ` Kept with it: ${entry.files.map((file) => file.name).join(", ")}.` : "";
-  Object.assign(says, { textContent: `Recorded ${entry.at.replace("T", ", ").slice(0, 17)} and not sent yet. What you change here takes its place.${files}`, hidden: false });
+  Object.assign(says, { textContent: `Recorded ${shownMoment(new Date(entry.at))} and not sent yet. What you change here takes its place.${files}`, hidden: false });
 }
 
 export async function start(form) {
@@ -70,8 +70,9 @@ export async function start(form) {
   const keeps = "draft" in form.dataset;
   const found = keeps && "fresh" in form.dataset ? readDraft(localStorage, key) : null;
   const own = form.elements.sent_id;
+  const [settles, of] = (document.documentElement.dataset.settles ?? "").split(" "); // drawn again: this press takes its place
   const fresh = "fresh" in form.dataset || !own || "keptAt" in document.documentElement.dataset;
-  const draft = found ?? { at: Date.now(), id: fresh ? freshId() : own.value };
+  const draft = found ?? { at: Date.now(), id: of && of === form.getAttribute("action") ? settles : fresh ? freshId() : own.value };
   const says = document.querySelector("[data-sender-says]") ?? form.appendChild(Object.assign(document.createElement("p"), { className: "note", role: "status", hidden: true }));
   const files = () => Array.from(form.elements).some((field) => field.type === "file" && field.files.length);
   let [busy, before] = [false, []];

@@ -91,6 +91,7 @@ window.addEventListener("pageshow", (event) => {
 });
 
 startAll();
+if ("keptAt" in document.documentElement.dataset) import("./redate.js").then(({ redate }) => redate(), () => {});
 // Counts and keeping come after the page: on a bad line they shall not be in its way.
 window.addEventListener("load", () => setTimeout(() => import("./waiting.js").then((waiting) => waiting.start(), () => {}), 300));
 document.addEventListener("htmx:after:process", startAll);

@@ -9,13 +9,26 @@ function inWords(form, submitter) {
   return form.dataset.what ?? (button && button !== heading ? `${heading}: ${button}` : heading);
 }
 
+/** What each field held when the form was opened, for a form that edits: the other end can tell what was changed here. */
+function opened(form) {
+  const held = new Map();
+  for (const field of form.elements) {
+    if (!field.name || ["file", "hidden", "submit", "button"].includes(field.type)) continue;
+    const values = held.get(field.name) ?? held.set(field.name, []).get(field.name);
+    if (field.options) values.push(...[...field.options].filter((one) => one.defaultSelected).map((one) => one.value));
+    else if (!["checkbox", "radio"].includes(field.type) || field.defaultChecked) values.push(field.defaultValue);
+  }
+  return [...held].flatMap(([name, values]) => (values.length ? values : [""]).map((value) => [`was:${name}`, value]));
+}
+
 /** A form as it is kept and sent, and the bytes of its files. */
 export function taken(form, submitter, id, before) {
   const data = new FormData(form);
   if (submitter?.name) data.append(submitter.name, submitter.value);
   const to = new URL(submitter?.getAttribute("formaction") ?? form.getAttribute("action") ?? "", location.href);
   const files = [...data].filter(([, value]) => value instanceof File && value.name && value.size);
-  const fields = [...data].filter(([, value]) => !(value instanceof File));
+  const edits = "edits" in form.dataset && !("redrawn" in document.documentElement.dataset);
+  const fields = [...[...data].filter(([, value]) => !(value instanceof File)), ...(edits ? opened(form) : [])];
   const entry = {
     id,
     turn: freshId(), // another with each press: what is on its way is not taken for what took its place

@@ -1,5 +1,6 @@
 // How much is not sent yet, on every page, and what of it could change what stands there.
 
+import { shownMoment } from "./ids.js";
 import * as store from "./store.js";
 
 /** The path of the build this page is of. */
@@ -11,7 +12,7 @@ function marks(entries) {
   for (const place of document.querySelectorAll("[data-verdict]")) {
     place.querySelector(".unsure")?.remove();
     if (!html.dataset.keptAt && !mine.length) continue;
-    const known = html.dataset.keptAt ? `Last known ${new Date(html.dataset.keptAt).toLocaleString([], { weekday: "long", day: "numeric", month: "long", hour: "2-digit", minute: "2-digit" })}. ` : "";
+    const known = html.dataset.keptAt ? `Last known ${shownMoment(new Date(html.dataset.keptAt))}. ` : "";
     const line = document.createElement("p");
     line.className = "unsure";
     line.append(known, mine.length ? `Not sent yet, and could change this: ${mine.slice(0, 4).map((entry) => entry.what).join("; ")}${mine.length > 4 ? `; and ${mine.length - 4} more` : ""}.` : "Nothing recorded on this phone waits.");

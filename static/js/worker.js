@@ -69,8 +69,7 @@ self.addEventListener("message", (event) => {
 
 self.addEventListener("install", (event) => {
   const first = async () => {
-    await (await caches.open(SHELL)).addAll(FILES);
-    await (await caches.open(PAGES)).add("/not-kept");
+    await (await caches.open(SHELL)).addAll([...FILES, "/not-kept"]);
     await self.skipWaiting();
   };
   event.waitUntil(first());

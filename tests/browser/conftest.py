@@ -29,8 +29,18 @@ WHERE = ("chromium", "chromium-browser", "google-chrome", "chrome")
 ASKED_FOR = (
     "Failed to load resource: the server responded with a status of 4",
     "Failed to load resource: net::ERR_INTERNET_DISCONNECTED",
+    "Failed to load resource: net::ERR_CONNECTION_RESET",
 )
 """what the console says of a refusal, or of no signal, that a test asked for"""
+
+KEPT = """async (base) => {
+  const registration = await navigator.serviceWorker.ready;
+  return new Promise((done) => {
+    navigator.serviceWorker.addEventListener("message", ({ data }) => data.kept !== undefined && done(data.kept));
+    (navigator.serviceWorker.controller ?? registration.active).postMessage({ keep: base });
+  });
+}"""
+"""opened with signal, the phone fetches what it keeps of a build"""
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
@@ -39,9 +49,14 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
             item.add_marker(pytest.mark.browser)
 
 
+def where() -> str | None:
+    """The Chromium of this machine."""
+    return next((path for name in WHERE if (path := shutil.which(name))), None)
+
+
 @pytest.fixture(scope="session")
 def chromium() -> Iterator[Browser]:
-    found = next((path for name in WHERE if (path := shutil.which(name))), None)
+    found = where()
     if found is None:
         if os.environ.get("NEEDS_BROWSER") or os.environ.get("CI"):
             pytest.fail("no Chromium here, and this run may not do without")

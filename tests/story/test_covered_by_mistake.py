@@ -109,7 +109,7 @@ def test_its_hours_and_its_cost_stand_with_it(client, ground, covering):
     day = {"day": "2026-05-16", "worked": task.split("/")[-2], "own": "2", "done": "Took a strip of board off"}
     saved(client.post(f"{BASE}/workdays/log", data=day))
     told = words(client.get(task))
-    assert "2 h logged, USD 36.80 spent." in told and "Two sheets of board" in told
+    assert "2 h my own logged, USD 36.80 spent." in told and "Two sheets of board" in told
     assert "Two sheets of board" in words(client.get(f"{BASE}/spend"))
 
 

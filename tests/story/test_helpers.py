@@ -26,6 +26,7 @@ def saturday(client, database, build) -> str:
     with database.writing() as session:
         builders.a_spend(session, build, total_cents=10_000)
         builders.an_episode(session, build)
+        builders.a_surface(session, build)
     answer = client.post(f"{BASE}/workdays/log", data=SATURDAY)
     assert answer.status_code == 303, answer.text
     return f"{BASE}/workdays/1"
@@ -40,7 +41,10 @@ def test_the_day_shows_each_kind_of_hands_for_itself(client, saturday):
     apart = "7 h my own, 9 h unpaid help, 4½ h paid help"
     assert apart in words(client.get(f"{BASE}/workdays"))
     assert f"Week of Mon 11 May {apart}" in headings(client.get(f"{BASE}/workdays"))
-    for page in (day, client.get(f"{BASE}/workdays"), client.get(f"{BASE}/today")):
+    today = words(client.get(f"{BASE}/today"))
+    assert "Holds by now: 1 day, 7 h my own, 9 h unpaid help and 4½ h paid help." in today
+    assert apart in words(client.get(f"{BASE}/episodes"))
+    for page in (day, client.get(f"{BASE}/episodes"), client.get(f"{BASE}/workdays"), client.get(f"{BASE}/today")):
         assert "20½ h" not in words(page), "nothing adds one kind of hands to another"
         assert "16 h" not in words(page)
 

@@ -12,10 +12,13 @@ from starlette.exceptions import HTTPException
 from webapp.core import arriving, clock, once, rendering
 from webapp.core.database import Database
 from webapp.core.forms import Submitted, Upload
+from webapp.core.once import Seen
 from webapp.core.settings import Settings
 
 RECORDED = "studbay-recorded"
 """header: the local time on the phone when something was recorded there"""
+SEEN = "studbay-seen"
+"""header: the last change that the page showed"""
 LONGEST_UNSENT = timedelta(days=90)
 
 
@@ -60,6 +63,16 @@ def recorded_day(said: str, today: date) -> date:
     return day if today - LONGEST_UNSENT <= day <= today else today
 
 
+async def seen(request: Request) -> Seen | None:
+    """What the phone knew when something was recorded; None for what was not sent by the outbox."""
+    try:
+        at = datetime.fromisoformat(request.headers.get(SEEN, ""))
+        recorded = datetime.fromisoformat(request.headers.get(RECORDED, ""))
+    except ValueError:
+        return None
+    return Seen(clock.in_utc(at), recorded)
+
+
 async def submitted(request: Request) -> AsyncIterator[Submitted]:
     """The sent form. Files are spooled to disk, or had arrived before; each is looked at by who keeps it."""
     folder = request.app.state.settings.arriving
@@ -83,4 +96,5 @@ Sending = Annotated[Submitted, Depends(submitted)]
 Today = Annotated[date, Depends(day_meant)]
 Moment = Annotated[datetime, Depends(clock.local_now)]
 """the moment on the site's own clock: only for what is asked of the hour, the day is `Today`"""
+Known = Annotated[Seen | None, Depends(seen)]
 Config = Annotated[Settings, Depends(get_settings)]

@@ -79,6 +79,9 @@ class Submitted:
     def files(self, name: str) -> list[Upload]:
         return self._files.get(name, [])
 
+    def file_names(self) -> Collection[str]:
+        return self._files.keys()
+
     def names(self) -> Collection[str]:
         return self._texts.keys()
 

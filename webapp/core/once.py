@@ -4,6 +4,7 @@ import hashlib
 import secrets
 from collections.abc import Iterable
 from dataclasses import dataclass
+from datetime import datetime
 
 from sqlmodel import Session, select
 
@@ -15,6 +16,14 @@ from webapp.values.errors import BadInput
 LONGEST_ID = 80
 SENT = "studbay-sent"
 """header with the id of a sending whose form has none of its own"""
+
+
+@dataclass(frozen=True, slots=True)
+class Seen:
+    """What a phone knew: the last change its page showed (aware), and its own clock when the button was pressed."""
+
+    at: datetime
+    recorded: datetime
 
 
 def digest_of(parts: Iterable[str]) -> str:

@@ -34,6 +34,8 @@ class Sheet:
     base: str = ""
     """path of the build, "/builds/bindery", or empty"""
     date: str = ""
+    day: str = ""
+    """the same day as 2026-05-16: a phone that shows the page later can tell"""
     last_change: str = ""
     changed: str = ""
     """the moment of that change (ISO 8601): what a phone knew when it drew the page"""

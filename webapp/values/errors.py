@@ -16,13 +16,23 @@ class BadInput(ValueError):
 
 
 class RuleBroken(Exception):
-    """An action was refused: nothing was saved, and the verdict says everything that stands in the way."""
+    """An action was refused: nothing was saved, and the verdict says everything that stands in the way.
 
-    def __init__(self, verdict: Verdict, heading: str = "Not saved", ways_on: tuple[Way, ...] = ()) -> None:
+    `answers` are ways to save it after all, each the name and value of a button of the form, and what stands on it.
+    """
+
+    def __init__(
+        self,
+        verdict: Verdict,
+        heading: str = "Not saved",
+        ways_on: tuple[Way, ...] = (),
+        answers: tuple[tuple[str, str, str], ...] = (),
+    ) -> None:
         super().__init__(": ".join([heading, "; ".join(reason.sentence for reason in verdict.reasons)]))
         self.verdict = verdict
         self.heading = heading
         self.ways_on = ways_on
+        self.answers = answers
 
 
 class NotFound(Exception):

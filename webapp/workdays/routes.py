@@ -8,12 +8,13 @@ from sqlmodel import Session
 from starlette.responses import Response
 
 from webapp.core import once
-from webapp.core.dependencies import Config, Moment, Reading, Sending, Writing
+from webapp.core.dependencies import Config, Known, Moment, Reading, Sending, Writing
 from webapp.core.forms import BadForm, FieldError, FormState, Submitted
 from webapp.core.rendering import go_to, render, render_kept
 from webapp.core.settings import Settings
 from webapp.plan.guard import Here, ThisBuild
 from webapp.plan.rules.dangers import NO_PROMISE
+from webapp.readiness.actions import refuse_clash
 from webapp.readiness.store import site
 from webapp.surfaces.guard import last_surface, stay_at
 from webapp.values.errors import BadInput, RuleBroken
@@ -51,9 +52,9 @@ def log(
 
 
 @router.post("/workdays/log")
-def save(request: Request, session: Writing, here: ThisBuild, sent: Sending, config: Config) -> Response:
+def save(request: Request, session: Writing, here: ThisBuild, sent: Sending, config: Config, seen: Known) -> Response:
     start = pages.log_start(here, store.ask(session, here.build, here.today), "", "")
-    return _save(request, session, here, sent, config, start)
+    return _save(request, session, here, sent, config, start, seen=seen)
 
 
 @router.get("/workdays/{workday_id}")
@@ -144,12 +145,12 @@ def _save(
     config: Settings,
     start: Start,
     workday_id: int | None = None,
+    seen: once.Seen | None = None,
 ) -> Response:
     """Save a new day or an amended one, once. What is refused comes back as it was typed, with its pictures kept."""
     received = forms.receive(session, sent, config.photos, config.picture_mb)
-    digest = forms.digest_of_day(sent, received)
     try:
-        path, said = _write(session, here, sent, digest, start, received, workday_id)
+        path, said = _write(session, here, sent, start, received, workday_id, seen)
     except BadForm as bad:
         page = pages.form_page(session, here, start, received, bad.state)
         return render(request, "workdays/form.html", page, status=422)
@@ -161,12 +162,18 @@ def _save(
 
 
 def _write(
-    session: Session, here: Here, sent: Submitted, digest: str, start: Start, received: Received, workday_id: int | None
+    session: Session,
+    here: Here,
+    sent: Submitted,
+    start: Start,
+    received: Received,
+    workday_id: int | None,
+    seen: once.Seen | None,
 ) -> tuple[str, str]:
     """The page that answers, and what it says once. The same sending again gives the same page and writes nothing."""
     said = not_taken_words(received.not_taken)
     try:
-        saving = once.saving(session, sent, digest)
+        saving = once.saving(session, sent, forms.digest_of_day(sent, received))
     except BadInput:
         answer = store.sent_answer(session, once.id_of(sent)) or ""
         known = {**sent.typed(), **received.hidden(), "saved_before": (answer,)}
@@ -174,6 +181,7 @@ def _write(
     if saving.before:
         return saving.before, said
     form = forms.read_day(sent, received, start.asked, partial(_noted, session, here, workday_id))
+    refuse_clash(session, start.asked.offer.site, form.ticked, seen)
     logged = _logged(session, start, form, workday_id)
     path = f"{here.base}/workdays/{logged.workday_id}/saved?freed={in_address(logged.freed)}"
     return saving.remember(path), " ".join(filter(None, (held_back_words(logged.held_back), said)))

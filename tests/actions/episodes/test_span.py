@@ -173,13 +173,13 @@ def test_the_one_in_the_making_holds_what_happened_until_today(session, bindery,
     row, build = bindery
     assert store.holds_by_now(session, build, LAST) == store.Holdings()
     builders.an_episode(session, row, from_day=FIRST)
-    builders.a_workday(session, row, INSIDE)
+    builders.a_workday(session, row, INSIDE, helper_unpaid_min=60, helper_paid_min=30, hired_min=15)
     builders.a_workday(session, row, date(2026, 5, 17))
     builders.a_task(session, builders.a_phase(session, row), state="done", done_on=LAST)
     an_inspected_wall(session, row)
     builders.a_shot(session, row, state="filmed", filmed_on=INSIDE)
     builders.a_picture(session, row, settings.photos)
-    assert store.holds_by_now(session, build, LAST) == store.Holdings(1, 330, 1, 1, 1, 1)
+    assert store.holds_by_now(session, build, LAST) == store.Holdings(1, 330, 60, 30, 15, 1, 1, 1, 1)
 
 
 def test_what_today_asks_takes_two_queries(database, build):

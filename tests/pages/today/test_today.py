@@ -157,7 +157,7 @@ def test_the_episode_in_the_making_says_what_it_holds(client, database, build, w
         builders.kept(session, Workday(build_id=build.row_id, day=SATURDAY, own_min=180, logged_at=builders.AT))
     page = client.get(G1)
     assert "Episode 10: The east wall in the making" in headings(page)
-    assert "1 day, 3 h, 3 results" in words(page)
+    assert "1 day, 3 h my own, 3 results" in words(page)
 
 
 def test_only_the_list_comes_when_htmx_asks_for_other_hours(client, wall):

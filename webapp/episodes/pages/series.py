@@ -13,7 +13,6 @@ from webapp.episodes import actions, store
 from webapp.episodes.store import EpisodeLine, Holdings
 from webapp.plan.guard import Here
 from webapp.values.dates import show_date
-from webapp.values.duration import show_minutes
 from webapp.values.words import plural
 
 
@@ -26,7 +25,7 @@ def holds_words(holds: Holdings) -> str:
     """What an episode holds, in one line."""
     counts = (
         (holds.days, plural(holds.days, "day")),
-        (holds.minutes, show_minutes(holds.minutes)),
+        *((1, words) for words in holds.hours()),
         (holds.tasks_done, f"{plural(holds.tasks_done, 'task')} done"),
         (holds.results, plural(holds.results, "result")),
         (holds.pictures, plural(holds.pictures, "picture")),

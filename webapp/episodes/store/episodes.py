@@ -19,6 +19,7 @@ from webapp.plan.rules.kinds import TaskState
 from webapp.plan.store import BuildFacts
 from webapp.values.errors import NotFound
 from webapp.workdays.models import Workday
+from webapp.workdays.rules.hours import Hours
 
 MAKING = "in the making"
 PUBLISHED = "published"
@@ -49,14 +50,21 @@ class EpisodeFacts:
 
 @dataclass(frozen=True, slots=True)
 class Holdings:
-    """What the span of an episode holds: days with a note, minutes of all hands, and counts."""
+    """What the span of an episode holds: days with a note, minutes by whose hands, and counts."""
 
     days: int = 0
-    minutes: int = 0
+    own: int = 0
+    unpaid: int = 0
+    paid: int = 0
+    hired: int = 0
     tasks_done: int = 0
     results: int = 0
     pictures: int = 0
     shots: int = 0
+
+    def hours(self) -> tuple[str, ...]:
+        """`7 h my own`, `9 h unpaid help`: one kind of hands is never added to another."""
+        return Hours(self.own, self.unpaid, self.paid, self.hired).words()
 
 
 @dataclass(frozen=True, slots=True)
@@ -121,14 +129,14 @@ def in_the_making(session: Session, build_id: int) -> EpisodeFacts | None:
 
 
 def _holdings(build_id: int, last: ColumnElement[Any]) -> list[Any]:
-    """What falls between the first day of the episode in the outer query and `last`, as six counts."""
+    """What falls between the first day of the episode in the outer query and `last`, as counts."""
     first = col(Episode.from_day)
     in_span = col(Workday.day).between(first, last) & (col(Workday.build_id) == build_id)
-    minutes = col(Workday.own_min) + col(Workday.helper_unpaid_min) + col(Workday.helper_paid_min)
+    hands = (Workday.own_min, Workday.helper_unpaid_min, Workday.helper_paid_min, Workday.hired_min)
     day = day_of_picture()
     counts = (
         select(func.count(func.distinct(col(Workday.day)))).where(in_span),
-        select(func.coalesce(func.sum(minutes + col(Workday.hired_min)), 0)).where(in_span),
+        *(select(func.coalesce(func.sum(col(minutes)), 0)).where(in_span) for minutes in hands),
         select(func.count(col(Task.id))).where(
             col(Task.build_id) == build_id,
             col(Task.state) == TaskState.DONE.value,

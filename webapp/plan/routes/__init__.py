@@ -6,6 +6,7 @@ from starlette.responses import Response
 from webapp.core import once
 from webapp.core.dependencies import Reading, Sending, Writing
 from webapp.core.forms import BadForm
+from webapp.core.merging import merged
 from webapp.core.rendering import go_to, render, render_kept, wants_fragment
 from webapp.plan import actions, forms, pages, store
 from webapp.plan.guard import NoBuild, ThisBuild
@@ -141,6 +142,7 @@ def edit_task(request: Request, session: Writing, here: ThisBuild, sent: Sending
     was = store.get_task(session, here.build.id, task_id)
     phase_ids = [phase.id for phase in store.list_phases(session, here.build.id)]
     try:
+        sent = merged(sent, pages.task_edit_page(session, here, task_id).form)
         planned, phase_id, started = forms.read_edit(sent, was, phase_ids, here.today)
     except BadForm as bad:
         page = pages.task_edit_page(session, here, task_id, bad.state)

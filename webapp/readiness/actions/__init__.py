@@ -1,5 +1,6 @@
 """The gate: a surface is closed, a task that closes one finished, an owed thing let go; and what came past it."""
 
+from webapp.readiness.actions.clash import refuse_clash
 from webapp.readiness.actions.gate import (
     Letting,
     add_wait,
@@ -23,4 +24,5 @@ __all__ = [
     "let_go",
     "may_be_mistaken",
     "may_close",
+    "refuse_clash",
 ]

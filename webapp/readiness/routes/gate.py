@@ -3,7 +3,7 @@
 from fastapi import APIRouter, Request
 from starlette.responses import Response
 
-from webapp.core.dependencies import Config, Reading, Sending, Writing
+from webapp.core.dependencies import Config, Known, Reading, Sending, Writing
 from webapp.core.forms import BadForm
 from webapp.core.rendering import go_to, render, render_kept
 from webapp.inspections.store import get_inspection
@@ -104,13 +104,16 @@ def let_go(request: Request, session: Writing, here: ThisBuild, sent: Sending, c
 
 
 @router.post("/tasks/{task_id}/finish")
-def finish_task(request: Request, session: Writing, here: ThisBuild, sent: Sending, task_id: int) -> Response:
+def finish_task(
+    request: Request, session: Writing, here: ThisBuild, sent: Sending, seen: Known, task_id: int
+) -> Response:
     task = get_task(session, here.build.id, task_id)
     try:
         on = forms.read_finishing(sent, here)
     except BadForm as bad:
         page = pages.finish_page(session, here, task_id, bad.state)
         return render(request, "readiness/finish.html", page, status=422)
+    actions.refuse_clash(session, site(session, here.build, here.today), (task_id,), seen)
     closed = actions.finish_task(session, here.build, task_id, on, here.today)
     said = f"“{task.title}” is done." + "".join(f" {surface.name} is closed." for surface in closed)
     return go_to(f"{here.base}/tasks/{task_id}", say=said)

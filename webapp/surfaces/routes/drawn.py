@@ -7,6 +7,7 @@ from starlette.responses import Response
 from webapp.core import once
 from webapp.core.dependencies import Reading, Sending, Writing
 from webapp.core.forms import BadForm, Submitted
+from webapp.core.merging import merged
 from webapp.core.rendering import go_to, render
 from webapp.plan.guard import Here, ThisBuild
 from webapp.surfaces import actions, forms, pages, store
@@ -65,6 +66,7 @@ def save_opening(
         actions.remove_opening(session, here.build.id, known.id, here.today)
         return go_to(back, say=f"“{known.name}” is drawn no more. It stays listed.")
     try:
+        sent = merged(sent, pages.opening_page(session, here, code, opening_id).form)
         draft = _read_opening(session, here, sent, surface, known)
     except BadForm as bad:
         return render(request, OPENING, pages.opening_page(session, here, code, opening_id, bad.state), status=422)
@@ -119,6 +121,7 @@ def save_run(request: Request, session: Writing, here: ThisBuild, sent: Sending,
     surface = store.get_surface(session, here.build.id, code)
     known = store.run_on(session, here.build.id, surface, run_id)
     try:
+        sent = merged(sent, pages.run_page(session, here, code, run_id).form)
         draft = _read_run(session, here, sent, surface, known)
     except BadForm as bad:
         return render(request, RUN, pages.run_page(session, here, code, run_id, bad.state), status=422)

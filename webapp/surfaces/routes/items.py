@@ -7,6 +7,7 @@ from starlette.responses import Response
 from webapp.core import once
 from webapp.core.dependencies import Reading, Sending, Writing
 from webapp.core.forms import BadForm, Submitted
+from webapp.core.merging import merged
 from webapp.core.rendering import go_to, render
 from webapp.plan.guard import Here, ThisBuild
 from webapp.surfaces import actions, forms, pages, store
@@ -66,6 +67,7 @@ def save_item(request: Request, session: Writing, here: ThisBuild, sent: Sending
     surface = store.get_surface(session, here.build.id, code)
     known = store.item_on(session, here.build.id, surface, item_id)
     try:
+        sent = merged(sent, pages.item_page(session, here, code, item_id).form)
         draft = _read(session, here, sent, surface, item_id)
     except BadForm as bad:
         page = pages.item_page(session, here, code, item_id, bad.state)

@@ -6,6 +6,7 @@ from starlette.responses import Response
 from webapp.core import once
 from webapp.core.dependencies import Reading, Sending, Writing
 from webapp.core.forms import BadForm
+from webapp.core.merging import merged
 from webapp.core.rendering import go_to, render, render_kept
 from webapp.plan.guard import ThisBuild
 from webapp.surfaces import actions, forms, pages, store
@@ -62,6 +63,7 @@ def edit_line(request: Request, session: Reading, here: ThisBuild, code: str) ->
 def save_line(request: Request, session: Writing, here: ThisBuild, sent: Sending, code: str) -> Response:
     known = store.get_line(session, here.build.id, code)
     try:
+        sent = merged(sent, pages.line_form_page(session, here, code).form)
         draft = forms.read_line_draft(sent, store.list_lines(session, here.build.id), known)
     except BadForm as bad:
         return render(request, FORM, pages.line_form_page(session, here, code, bad.state), status=422)

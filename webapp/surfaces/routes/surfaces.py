@@ -7,6 +7,7 @@ from starlette.responses import Response
 from webapp.core import once
 from webapp.core.dependencies import Reading, Sending, Writing
 from webapp.core.forms import BadForm, Submitted
+from webapp.core.merging import merged
 from webapp.core.rendering import go_to, render, render_kept
 from webapp.plan.guard import Here, ThisBuild
 from webapp.plan.store import list_phases
@@ -91,6 +92,7 @@ def edit_surface(request: Request, session: Reading, here: ThisBuild, code: str)
 def save_surface(request: Request, session: Writing, here: ThisBuild, sent: Sending, code: str) -> Response:
     known = store.get_surface(session, here.build.id, code)
     try:
+        sent = merged(sent, pages.edit_page(session, here, code).form)
         draft, other = forms.read_surface(sent, here, known, store.list_surfaces(session, here.build.id))
         _ask_outside(session, here, sent, known, draft)
     except BadForm as bad:

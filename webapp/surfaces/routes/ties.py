@@ -6,6 +6,7 @@ from starlette.responses import Response
 from webapp.core import once
 from webapp.core.dependencies import Reading, Sending, Writing
 from webapp.core.forms import BadForm
+from webapp.core.merging import merged
 from webapp.core.rendering import go_to, render
 from webapp.plan.guard import ThisBuild
 from webapp.surfaces import actions, forms, pages, store
@@ -50,6 +51,7 @@ def save_tie(request: Request, session: Writing, here: ThisBuild, sent: Sending,
         return go_to(back, say=f"“{known.name}” is drawn no more. It stays listed.")
     others = [one for one in store.ties_of(session, here.build.id, surface.id) if one.id != known.id]
     try:
+        sent = merged(sent, pages.tie_page(session, here, code, tie_id).form)
         draft = forms.read_tie(sent, here, surface, others)
     except BadForm as bad:
         return render(request, TEMPLATE, pages.tie_page(session, here, code, tie_id, bad.state), status=422)

@@ -20,7 +20,6 @@ from webapp.today.pages.waits import Appointment, WaitLine, next_appointment, wa
 from webapp.today.rules.fits import Chance
 from webapp.today.store import Beside, beside
 from webapp.values.dates import show_day
-from webapp.values.duration import show_minutes
 from webapp.values.verdict import Way
 from webapp.values.words import join_words, plural
 
@@ -72,7 +71,7 @@ def _episode(here: Here, found: Beside) -> EpisodeView | None:
         return None
     counts = [
         (holds.days, plural(holds.days, "day")),
-        (holds.minutes, show_minutes(holds.minutes)),
+        *((1, words) for words in holds.hours()),
         (holds.tasks_done, f"{plural(holds.tasks_done, 'task')} done"),
         (holds.results, plural(holds.results, "result")),
         (holds.pictures, plural(holds.pictures, "picture")),

@@ -5,6 +5,8 @@ from datetime import date
 
 from webapp.core.forms import BadForm, FormState, Reader, Submitted
 from webapp.money.rules.lines import what_is_odd
+from webapp.plan.rules.kinds import TaskState
+from webapp.plan.store import TaskFacts
 from webapp.values.dates import parse_day, question_a_year_off, question_year
 from webapp.values.duration import DAY_MINUTES, parse_hours
 from webapp.values.money import parse_money
@@ -36,6 +38,7 @@ def read_day(sent: Submitted, received: Received, asked: Asked, noted: Callable[
         as_worked=reader.flag("as_worked"),
         people=_people(reader),
         back=reader.flag("back"),
+        said_here=_numbers(one for one in reader.text("said_here").split() if one.isdecimal()),
     )
     if form.empty and not (reader.errors or asked.amending):
         reader.wrong("pictures" if received.not_taken else "done", " ".join((*received.not_taken, EMPTY)))
@@ -100,18 +103,27 @@ def _helper(reader: Reader, name: str) -> int:
 
 def _work(reader: Reader, asked: Asked) -> tuple[Work, ...]:
     offer = asked.offer
-    known = _ids(offer.task_ids())
-    finished = {*_numbers(reader.many_of("finished", known)), *asked.finished_before}
-    worked = {*_numbers(reader.many_of("worked", known)), *finished}
+    done = _done_meanwhile(reader, offer)
+    tasks = {task.id: task for task in (*offer.first, *offer.more, *done)}
+    known = _ids(tasks)
+    undone = {int(one) for one in reader.text("not_finished").split() if one.isdecimal()}
+    finished = {*_numbers(reader.many_of("finished", known)), *asked.finished_before} - undone
+    worked = {*_numbers(reader.many_of("worked", known)), *finished, *undone}
     works = [
         Work(task.id, reader.parsed(f"split_{task.id}", parse_hours), task.id in finished)
-        for task in (*offer.first, *offer.more)
+        for task in tasks.values()
         if task.id in worked
     ]
     more = reader.one_of("more_task", known)
     if more and int(more) not in worked:
         works.append(Work(int(more), reader.parsed("more_hours", parse_hours), reader.flag("more_finished")))
     return tuple(works)
+
+
+def _done_meanwhile(reader: Reader, offer: Offer) -> tuple[TaskFacts, ...]:
+    """Ticked on a form that was filled in before they were finished elsewhere: both say the same."""
+    ticked = {*reader.sent.texts("finished"), *reader.sent.texts("worked")}
+    return tuple(task for task in offer.site.record.tasks if task.state == TaskState.DONE and str(task.id) in ticked)
 
 
 def _words(reader: Reader, asked: Asked, day: date, hours: Hours) -> DayWords:

@@ -1,5 +1,7 @@
 """What one task took so far: the hours logged on it and what was spent on it, also as a panel in other pages."""
 
+from collections import Counter
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from sqlmodel import Session
@@ -12,6 +14,7 @@ from webapp.values.dates import show_day
 from webapp.values.duration import show_minutes
 from webapp.values.money import show_money
 from webapp.workdays import store
+from webapp.workdays.rules.hours import Hours
 
 WHOSE = {"self": "mine", "unpaid helper": "a helper’s", "paid helper": "a paid helper’s", "hired": "hired"}
 
@@ -26,7 +29,7 @@ class TookLine:
 
 @dataclass(frozen=True, slots=True)
 class TookPage:
-    """`sum` in words: "6½ h and USD 84.00 so far"."""
+    """`sum` in words: "6½ h my own, 2 h paid help logged, USD 84.00 spent."."""
 
     sheet: Sheet
     title: str
@@ -43,8 +46,8 @@ def took_page(session: Session, here: Here, task_id: int) -> TookPage:
         store.list_took(session, here.build.id, task_id),
         list_spend_of_task(session, here.build.id, task_id),
     )
-    minutes, cents = sum(one.minutes or 0 for one in days), sum(line.total_cents for line in lines)
-    hours = show_minutes(minutes) if minutes else "No hours"
+    cents = sum(line.total_cents for line in lines)
+    hours = ", ".join(_hours(days).words()) or "No hours"
     return TookPage(
         sheet=here.sheet("G4", "Workdays", "Time and cost so far"),
         title=task.title,
@@ -61,6 +64,14 @@ def took_page(session: Session, here: Here, task_id: int) -> TookPage:
         ),
         back=f"{here.base}/tasks/{task_id}",
     )
+
+
+def _hours(days: Iterable[store.TookFacts]) -> Hours:
+    """By whose hands: one kind is never added to another."""
+    sums = Counter[str]()
+    for one in days:
+        sums[one.who] += one.minutes or 0
+    return Hours(sums["self"], sums["unpaid helper"], sums["paid helper"], sums["hired"])
 
 
 def _day(here: Here, one: store.TookFacts) -> TookLine:

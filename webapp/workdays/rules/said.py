@@ -83,6 +83,13 @@ class DayForm:
     """names of those who helped"""
     back: bool = False
     """I am back, as I told somebody I would be"""
+    said_here: tuple[int, ...] = ()
+    """tasks that are finished although they were un-ticked elsewhere meanwhile"""
+
+    @property
+    def ticked(self) -> tuple[int, ...]:
+        """Tasks finished that day, but for those of which both sides were seen."""
+        return tuple(work.task_id for work in self.work if work.finished and work.task_id not in self.said_here)
 
     @property
     def empty(self) -> bool:
