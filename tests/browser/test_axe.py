@@ -106,6 +106,7 @@ CHANGED = {"what": "A smaller window", "surfaces": "E", "on": "today"}
 """what the invented build has none of: a covering by mistake, a change from what was approved, more time asked for"""
 WRONG = (
     (f"{BASE}/workdays/log", {"own": "55", "other_day": "31 May 2031", "hired": "400", "spend1_total": "much"}),
+    (f"{BASE}/alone", {"whom": "", "back_by": "late"}),
     (f"{BASE}/phases", {}),
     (f"{BASE}/phases/1/tasks", {"low": "9", "likely": "2", "high": "soon"}),
     (f"{BASE}/surfaces", {"length": "long"}),
