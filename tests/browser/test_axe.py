@@ -62,6 +62,7 @@ NO_PAGES = (
 """files, and doors that are looked at signed out"""
 MORE = (
     "/builds/bindery/surfaces/E/before-cover",
+    "/builds/bindery/pictures/many?surface=N&came=114.115",
     "/builds/bindery/visits/15/packet/print",
     "/builds/bindery/surfaces/N/before-cover",
     "/builds/bindery/surfaces/TR",

@@ -6,6 +6,7 @@ import pytest
 
 from tests import builders, pictures
 from tests.builders import INCH
+from tests.counting import queries
 from tests.reading import field_errors, links, soup, words
 from webapp.surfaces import store
 
@@ -205,3 +206,13 @@ def test_a_stranger_reads_nothing_off(stranger, client, wall, database, path):
     data = {"surface": "E", "rows": "1", "at_1": "2 2", "what_1": "x", "do": "off"}
     assert stranger.post(f"{READ}{path}", data=data).status_code in {303, 401}
     assert len(points(database)) == 1
+
+
+def test_five_and_forty_spots_cost_the_same_number_of_questions(client, wall, database):
+    def asked(count: int) -> int:
+        keep(client, *({"at": f"{one} 1", "what": "Mark", "x": str(20 + one), "y": "20"} for one in range(count)))
+        with queries(database, anew=True) as sent:
+            client.get(READ)
+        return len(sent)
+
+    assert asked(5) == asked(40)
