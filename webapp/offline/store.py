@@ -14,7 +14,8 @@ from webapp.readiness.store import Site
 from webapp.surfaces.store import list_places
 
 FIRST = ("today", "workdays/log", "before-cover", "what-stops", "surfaces", "said/new", "to-put-right", "papers")
-LATER = "inspections permits phases said pictures services services/panel footage behind workdays changes".split()
+LATER = ("inspections", "permits", "phases", "said", "pictures", "services", "services/panel")
+LAST = ("footage", "behind", "workdays", "changes")
 OF_A_SURFACE = ("", "/before-cover", "/shoot", "/drawing", "/behind", "/items/new", "/slots", "/history")
 MOST_PICTURES = 500
 LARGEST_PAPER = 12 * 1024 * 1024
@@ -52,7 +53,7 @@ def _pages(found: Site, papers: tuple[PaperFacts, ...]) -> Iterator[str]:
     yield from (f"phases/{phase.id}" for phase in record.phases)
     yield from (f"tasks/{task.id}" for task in record.tasks if task.state != TaskState.DONE)
     yield from (f"permits/{permit.code}" for permit in record.permits)
-    yield from LATER
+    yield from (*LATER, *LAST)
 
 
 def _pictures(session: Session, found: Site) -> Iterator[str]:
