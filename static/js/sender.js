@@ -36,6 +36,12 @@ function showKept(entry, count) {
   scrollTo(0, 0);
 }
 
+/** Something waits: the phone is asked to keep it for good, and to wake this page when there is signal, where it can. */
+function waitWell() {
+  navigator.storage?.persist?.().catch(() => false);
+  navigator.serviceWorker?.ready.then((registration) => registration.sync?.register("send")).catch(() => {});
+}
+
 /** Keeps what stands in the form under `id` and sends it, telling how it goes. `{kind, entry}` and what came back. */
 export async function submit(form, submitter, id, tell, before = []) {
   const { entry, data, bytes } = taken(form, submitter, id, before);
@@ -47,7 +53,7 @@ export async function submit(form, submitter, id, tell, before = []) {
   }
   const outcome = (await send((words, of) => of.id === entry.id && tell(words), entry)) ?? { kind: "elsewhere" };
   if (outcome.kind === "redrawn" && !asksAgain(outcome, entry.action)) await throwAway(entry.id); // shown now, and nothing in it to type again
-  if (outcome.kind === "later") navigator.storage?.persist?.().catch(() => false);
+  if (outcome.kind === "later") waitWell();
   return { ...outcome, entry };
 }
 

@@ -210,3 +210,76 @@ def test_signing_out_takes_the_kept_sheets_away(phone, east):
     phone.context.set_offline(True)
     phone.goto(f"{BASE}/surfaces/E")
     expect(phone.locator("body")).not_to_contain_text("East wall")
+
+
+def log_without_signal(page: Page) -> None:
+    page.goto(f"{BASE}/workdays/log")
+    page.wait_for_load_state("networkidle")
+    page.context.set_offline(True)
+    page.get_by_label("What got done, what came").fill("Plates.")
+    page.get_by_role("button", name="Save the day").click()
+    expect(page.get_by_role("heading", name="Kept on this phone")).to_be_visible()
+
+
+def test_the_phone_is_asked_to_keep_what_waits(phone, east):
+    asks = "navigator.storage.persist = () => { globalThis.asked = true; return Promise.resolve(false); };"
+    phone.add_init_script(asks)
+    log_without_signal(phone)
+    assert phone.evaluate("globalThis.asked")
+
+
+def test_a_refusal_to_keep_it_is_said_before_it_matters(phone, east):
+    phone.add_init_script("navigator.storage.persist = () => Promise.resolve(false);")
+    phone.goto("/not-sent")
+    phone.get_by_role("button", name="Ask the phone to keep it for good").click()
+    expect(phone.locator("[data-room]")).to_contain_text("It was asked and said no.")
+
+
+def test_little_room_is_said_before_it_matters(phone, east):
+    phone.add_init_script("navigator.storage.estimate = () => Promise.resolve({ quota: 5e8, usage: 4.8e8 });")
+    phone.goto(f"{BASE}/today")
+    expect(phone.locator("#room")).to_contain_text("This phone has 19 MB left for Studbay. Make room before")
+
+
+def test_the_screen_stays_awake_while_a_list_is_shot(phone, east):
+    asks = "globalThis.asked = []; navigator.wakeLock.request = async (kind) => void globalThis.asked.push(kind);"
+    phone.add_init_script(asks)
+    phone.goto(f"{BASE}/surfaces/E/shoot")
+    phone.wait_for_load_state("networkidle")
+    assert phone.evaluate("globalThis.asked") == ["screen"]
+
+
+def test_how_far_each_picture_has_come_is_said(phone, east):
+    phone.goto(f"{BASE}/workdays/log")
+    phone.wait_for_load_state("networkidle")
+    watch = """() => {
+      globalThis.said = [];
+      const place = document.querySelector("[data-sender-says]");
+      new MutationObserver(() => globalThis.said.push(place.textContent)).observe(place, { childList: true });
+    }"""
+    phone.evaluate(watch)
+    files = [
+        {"name": f"{n}.jpg", "mimeType": "image/jpeg", "buffer": pictures.a_jpeg(taken=f"2026:05:16 10:0{n}:00")}
+        for n in range(2)
+    ]
+    phone.get_by_label("From this phone’s pictures").set_input_files(files)
+    phone.get_by_role("button", name="Save the day").click()
+    expect(phone.get_by_role("heading", name="Saved.")).to_be_visible()
+    said = phone.evaluate("globalThis.said")
+    assert {"Picture 1 of 2: 100 %", "Picture 2 of 2: 100 %"} <= {*said}
+
+
+def test_something_thrown_away_is_asked_about_once(phone, east, database):
+    log_without_signal(phone)
+    phone.context.set_offline(False)
+    phone.route("**/workdays/log", lambda route: route.abort("internetdisconnected"))
+    phone.goto("/not-sent")
+    phone.get_by_role("button", name="Throw it away").click()
+    expect(phone.get_by_text("It is nowhere else. Throw it away for good?")).to_be_visible()
+    phone.get_by_role("button", name="Keep it", exact=True).click()
+    expect(phone.get_by_text("Plates.")).to_be_visible()
+    phone.get_by_role("button", name="Throw it away").click()
+    phone.get_by_role("button", name="Throw it away").click()
+    expect(phone.get_by_text("Everything is sent.")).to_be_visible()
+    with database.reading() as session:
+        assert session.exec(select(Workday)).all() == []

@@ -54,6 +54,17 @@ async def day_meant(request: Request, today: Annotated[date, Depends(clock.today
     return recorded_day(request.headers.get(RECORDED, ""), today) if request.method == "POST" else today
 
 
+async def moment_meant(request: Request, now: Annotated[datetime, Depends(clock.local_now)]) -> datetime:
+    """The moment it is here; for what a phone recorded without signal, the moment it was there then."""
+    said = request.headers.get(RECORDED, "") if request.method == "POST" else ""
+    if not said or recorded_day(said, now.date()).isoformat() != said[:10]:
+        return now
+    try:
+        return min(datetime.fromisoformat(said).replace(tzinfo=now.tzinfo), now)
+    except ValueError:
+        return now
+
+
 def recorded_day(said: str, today: date) -> date:
     """The day a phone says ("2026-05-16T17:40"); today for what is no day, lies ahead or too far back."""
     try:
@@ -94,7 +105,7 @@ Reading = Annotated[Session, Depends(reading, scope="function")]
 Writing = Annotated[Session, Depends(writing, scope="function")]
 Sending = Annotated[Submitted, Depends(submitted)]
 Today = Annotated[date, Depends(day_meant)]
-Moment = Annotated[datetime, Depends(clock.local_now)]
+Moment = Annotated[datetime, Depends(moment_meant)]
 """the moment on the site's own clock: only for what is asked of the hour, the day is `Today`"""
 Known = Annotated[Seen | None, Depends(seen)]
 Config = Annotated[Settings, Depends(get_settings)]
