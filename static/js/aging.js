@@ -21,12 +21,12 @@ function waits(entries) {
 }
 
 /** The kept sheet with a line at its top that says how old it is, and marked for the scripts of the page. */
-export async function aged(kept) {
+export async function aged(kept, slow = false) {
   const whole = (await store.known("kept").catch(() => null)) ?? {};
   const seen = whole.changed && whole.changed === kept.headers.get(CHANGED) ? whole.at : ""; // nothing had changed by then
   const moment = new Date([kept.headers.get(AT), seen].sort().at(-1));
   const entries = await store.list().catch(() => []);
-  const line = `<div class="said kept" role="status"><p><b>No signal, or a slow line. Kept on this phone ${age(moment, new Date())}.</b>${waits(entries)}</p></div>`;
+  const line = `<div class="said kept" role="status"><p><b>${slow ? "A slow line" : "No signal"}. Kept on this phone ${age(moment, new Date())}.</b>${waits(entries)}</p></div>`;
   const text = (await kept.text()).replace("<html ", `<html data-kept-at="${moment.toISOString()}" `);
   const headers = new Headers(kept.headers);
   headers.delete("Content-Encoding");

@@ -31,7 +31,7 @@ function line(entry, look) {
   const sent = entry.files.filter((file) => file.kept).length;
   item.append(element("b", { textContent: entry.what }), element("span", { className: "s", textContent: `${shown(entry.at)}${files}${sent ? `, ${sent} arrived` : ""}` }));
   if (entry.state === "needs") item.append(element("p", { textContent: `Needs you: ${entry.says || "it was not taken as it is."}` }));
-  const words = entry.fields.filter(([name, value]) => value.length > 3 && !/^(sent_id|day|.*_kept)$/.test(name)).map(([, value]) => value).join(" · ");
+  const words = entry.fields.filter(([name, value]) => value.length > 3 && !/^(sent_id|day|was:.*|.*_(kept|kind))$/.test(name)).map(([, value]) => value).join(" · ");
   if (words) item.append(element("p", { className: "s", textContent: words.slice(0, 300) }));
   const acts = element("div", { className: "acts" });
   if (entry.state === "needs") acts.append(button("Look and decide", () => look(entry)));

@@ -5,11 +5,12 @@ import { PAGES, isSheet } from "./keeping.js";
 import * as store from "./store.js";
 
 export const PATIENCE = 1500; // ms until a kept sheet is shown instead of waiting on
+const SLOW = "slow";
 const DOWN = new Set([502, 503, 504]); // said by what stands between, when the other end is not there
 
 const path = (request) => new URL(request.url).pathname;
 /** `promise`, or refused after `ms`. */
-export const soon = (promise, ms) => Promise.race([promise, new Promise((_, refuse) => setTimeout(() => refuse(new Error("slow")), ms))]);
+export const soon = (promise, ms) => Promise.race([promise, new Promise((_, refuse) => setTimeout(() => refuse(new Error(SLOW)), ms))]);
 
 /** A sheet of a build. */
 export async function sheet(event) {
@@ -24,9 +25,9 @@ export async function sheet(event) {
   event.waitUntil(coming.catch(() => {}));
   try {
     return await (kept ? soon(coming, PATIENCE) : coming);
-  } catch {
+  } catch (fault) {
     event.waitUntil(coming.then((answer) => isSheet(answer) && tellFresh(event.resultingClientId), () => {}));
-    if (kept) return request.mode === "navigate" && path(request) !== "/not-sent" ? aged(kept) : kept;
+    if (kept) return request.mode === "navigate" && path(request) !== "/not-sent" ? aged(kept, fault.message === SLOW) : kept;
     return request.mode === "navigate" ? instead(request, cache) : Response.error();
   }
 }

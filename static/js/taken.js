@@ -6,7 +6,8 @@ import { freshId, localTime } from "./ids.js";
 function inWords(form, submitter) {
   const heading = document.querySelector("h1")?.textContent.trim() ?? document.title;
   const button = submitter?.textContent.trim() ?? "";
-  return form.dataset.what ?? (button && button !== heading ? `${heading}: ${button}` : heading);
+  const says = button && button !== heading && !/^(Save|Send|Record|Put)\b/.test(button); // what only repeats the page is left out
+  return form.dataset.what ?? (says ? `${heading}: ${button}` : heading);
 }
 
 /** What each field held when the form was opened, for a form that edits: the other end can tell what was changed here. */

@@ -1,6 +1,8 @@
 // A note recorded in the page. What comes out is put into the form's own file field, so that it goes as any chosen sound does.
 // Without this module, or where the browser gives no microphone, the field takes a sound recorded elsewhere.
 
+import { localTime } from "./ids.js";
+
 const KINDS = ["audio/webm;codecs=opus", "audio/mp4", "audio/ogg;codecs=opus"];
 const ENDINGS = { "audio/webm": "webm", "audio/mp4": "m4a", "audio/ogg": "ogg" };
 const WHY = {
@@ -13,16 +15,9 @@ const NO_WAY = "This browser cannot record in a page. Record with the phone’s 
 /** `0:42` of seconds. */
 export const shown = (seconds) => `${Math.floor(seconds / 60)}:${String(seconds % 60).padStart(2, "0")}`;
 
-/** A moment on this phone's clock, as the server keeps it: 2026-05-09T17:48:00. */
-export function localMoment(at) {
-  const two = (number) => String(number).padStart(2, "0");
-  const day = `${at.getFullYear()}-${two(at.getMonth() + 1)}-${two(at.getDate())}`;
-  return `${day}T${two(at.getHours())}:${two(at.getMinutes())}:${two(at.getSeconds())}`;
-}
-
 function asFile(pieces, type, at) {
   const plain = type.split(";")[0];
-  return new File(pieces, `said-${localMoment(at).replaceAll(":", "")}.${ENDINGS[plain] ?? "webm"}`, { type: plain });
+  return new File(pieces, `said-${localTime(at).replaceAll(":", "")}.${ENDINGS[plain] ?? "webm"}`, { type: plain });
 }
 
 class Recorder {
@@ -100,7 +95,7 @@ class Recorder {
     const list = new DataTransfer();
     list.items.add(file);
     this.field.files = list.files;
-    this.form.elements.said_at.value = localMoment(this.at);
+    this.form.elements.said_at.value = localTime(this.at);
     this.form.elements.seconds.value = this.length;
     this.form.elements.sound_kept.value = "";
     this.clock.textContent = shown(this.length);

@@ -87,9 +87,7 @@ def test_may_be_covered_says_when_that_was_known_and_what_could_change_it(phone,
     phone.get_by_role("button", name="Save the day").click()
     expect(phone.get_by_role("heading", name="Kept on this phone")).to_be_visible()
     phone.goto(f"{BASE}/surfaces/N/before-cover")
-    expect(verdict.locator(".unsure")).to_contain_text(
-        "Not sent yet, and could change this: Log the day: Save the day."
-    )
+    expect(verdict.locator(".unsure")).to_contain_text("Not sent yet, and could change this: Log the day.")
 
 
 def test_a_no_never_turns_to_yes_without_signal(phone, east):

@@ -13,15 +13,17 @@ from fastapi.testclient import TestClient
 from playwright.sync_api import Browser, Page, expect
 from sqlmodel import select
 
-from tests import builders, pictures
+from tests import builders, pictures, sounds
 from tests.browser.conftest import FLAGS, KEPT, PHONE, all_sent, served, where
 from tests.reading import soup
 from webapp.accounts.guard import COOKIE
 from webapp.core import clock
 from webapp.photos.models import Photo
 from webapp.plan.models import Task
+from webapp.voice.models import VoiceNote
 from webapp.workdays.models import Workday, WorkdayPhoto, WorkEntry
 
+SOUND = sounds.a_wav()
 BASE = "/builds/bindery"
 LOG = f"{BASE}/workdays/log"
 THURSDAY, FRIDAY = date(2026, 5, 14), date(2026, 5, 15)
@@ -69,6 +71,13 @@ def log(page: Page, words: str, files: list[Path] = (), tick: str = "") -> None:
     expect(page.get_by_role("heading", name="Kept on this phone")).to_be_visible()
 
 
+def say(page: Page) -> None:
+    page.goto(f"{BASE}/said/new")
+    page.locator("input[type=file]").set_input_files({"name": "say.wav", "mimeType": "audio/wav", "buffer": SOUND})
+    page.get_by_role("button", name="Keep it").click()
+    expect(page.get_by_role("heading", name="Kept on this phone")).to_be_visible()
+
+
 def unsent(page: Page, count: int) -> None:
     expect(page.locator(".strip [data-unsent]")).to_have_text(f"Not sent: {count}")
 
@@ -107,7 +116,8 @@ def second_day(phone: Page, shots: list[Path]) -> None:
     expect(phone.get_by_label("Day", exact=True).locator("option:checked")).to_have_text("Today, Friday 15 May")
     log(phone, "Third note", shots[20:], "Straps")
     log(phone, "Fourth note")
-    unsent(phone, 4)
+    say(phone)
+    unsent(phone, 5)
 
 
 def signal_again(phone: Page) -> None:
@@ -138,6 +148,8 @@ def assert_all_arrived_once(database, shots: list[Path]) -> None:
     sums = {hashlib.sha256(path.read_bytes()).hexdigest() for path in shots}
     assert {photo.sha256 for photo in everything(database, Photo)} == sums and len(sums) == 38
     assert len(everything(database, WorkdayPhoto)) == 38
+    [note] = everything(database, VoiceNote)
+    assert note.sha256 == hashlib.sha256(SOUND).hexdigest()
     assert {(task.title, task.state, task.done_on) for task in everything(database, Task)} == {
         ("Plates, all", "done", THURSDAY),
         ("Straps", "done", FRIDAY),

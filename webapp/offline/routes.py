@@ -35,7 +35,7 @@ def kept(session: Reading, here: ThisBuild) -> Response:
 @router.post("/arriving")
 async def arrive(request: Request, config: Config) -> Response:
     """The bytes of one file, sent before the form they belong to; the answer says their SHA-256."""
-    limit = max(config.picture_mb, config.paper_mb) * 1024 * 1024
+    limit = max(config.picture_mb, config.paper_mb, config.voice_mb) * 1024 * 1024
     try:
         sha256 = await arriving.take_in(config.arriving, request.stream(), limit)
     except BadInput as bad:

@@ -13,8 +13,9 @@ from webapp.plan.rules.kinds import TaskState
 from webapp.readiness.store import Site
 from webapp.surfaces.store import list_places
 
-FIRST = ("today", "workdays/log", "before-cover", "what-stops", "surfaces", "to-put-right", "papers", "inspections")
-LATER = ("permits", "phases", "pictures", "services", "services/panel", "footage", "behind", "workdays", "changes")
+FIRST = ("today", "workdays/log", "before-cover", "what-stops", "surfaces", "said/new", "to-put-right", "papers")
+LATER = ("inspections", "permits", "phases", "said", "pictures", "services", "services/panel")
+LAST = ("footage", "behind", "workdays", "changes")
 OF_A_SURFACE = ("", "/before-cover", "/shoot", "/drawing", "/behind", "/items/new", "/slots", "/history")
 MOST_PICTURES = 500
 LARGEST_PAPER = 12 * 1024 * 1024
@@ -40,6 +41,7 @@ def _pages(found: Site, papers: tuple[PaperFacts, ...]) -> Iterator[str]:
         if surface.covered_on is None:
             yield f"workdays/log?surface={surface.code}"
         yield f"pictures?surface={surface.code}"
+        yield f"said/new?about=surface/{surface.code}"
     for inspection in record.inspections:
         yield from (f"inspections/{inspection.code}{part}" for part in ("", "/check", "/again"))
     for visit in record.visits:
@@ -51,7 +53,7 @@ def _pages(found: Site, papers: tuple[PaperFacts, ...]) -> Iterator[str]:
     yield from (f"phases/{phase.id}" for phase in record.phases)
     yield from (f"tasks/{task.id}" for task in record.tasks if task.state != TaskState.DONE)
     yield from (f"permits/{permit.code}" for permit in record.permits)
-    yield from LATER
+    yield from (*LATER, *LAST)
 
 
 def _pictures(session: Session, found: Site) -> Iterator[str]:
