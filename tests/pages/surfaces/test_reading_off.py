@@ -100,7 +100,7 @@ def test_two_known_spots_propose_the_others_and_never_as_measured(client, wall, 
     assert "measure it before you rely on it" in words(client.get(answer.headers["location"]))
     (item,) = items(database)
     assert (item.x_nm, item.y_nm, item.from_picture) == (60 * INCH, 50 * INCH, True)
-    for path in ("surfaces/E", "surfaces/E/items/1", "pictures/1/read"):
+    for path in ("surfaces/E", "surfaces/E/items/1", "pictures/1/read", "surfaces/E/behind?x=60&y=50"):
         assert "rom the picture, not measured" in words(client.get(f"{BASE}/{path}")), path
 
 

@@ -1,7 +1,7 @@
 """The answer for one spot: what lies within a hand's breadth of it, and what frames it, in words and drawn."""
 
 from collections import Counter
-from collections.abc import Iterable, Sequence
+from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass
 
 from sqlmodel import Session
@@ -10,6 +10,7 @@ from webapp.plan.guard import Here
 from webapp.surfaces import store
 from webapp.surfaces.pages.drawing import facts_of
 from webapp.surfaces.pages.known import Known
+from webapp.surfaces.pages.offsets import FROM_PICTURE
 from webapp.surfaces.rules.bands import Band, doing, holds, run_name, run_noun
 from webapp.surfaces.rules.beside import framing_words, opening_words
 from webapp.surfaces.rules.closeup import CloseUp, close_up
@@ -64,12 +65,13 @@ def answer(
     hand, unit = HAND_NM[here.build.unit], here.build.unit
     every = hits(facts, spot)
     near = _once([hit for hit in every if hit.gap.within(hand)])
+    guessed = {item.id for item in store.list_items(session, here.build.id) if item.from_picture}
     drawn = close_up(standing(facts), found, near, spot, hand)
     return Answer(
         heading=_heading(near),
         sentence=_sentence(facts, near, every, unit),
         nothing=not near,
-        rows=tuple(_row(here, surface, facts, hit, spot) for hit in near),
+        rows=tuple(_row(here, surface, facts, hit, spot, guessed) for hit in near),
         facts=tuple(filter(None, (framing_words(facts, spot), opening_words(facts, spot), _bands(facts, found, spot)))),
         before=_before(session, here, surface, facts, spot),
         behind=_other_face(session, here, surface, spot),
@@ -130,7 +132,8 @@ def _sentence(facts: Facts, near: Sequence[Hit], every: Sequence[Hit], unit: str
     return f"Nothing within a hand’s breadth, {hand}.{beyond} {NO_PROMISE}"
 
 
-def _row(here: Here, surface: SurfaceFacts, facts: Facts, hit: Hit, spot: Point) -> Row:
+def _row(here: Here, surface: SurfaceFacts, facts: Facts, hit: Hit, spot: Point, guessed: Collection[int]) -> Row:
+    """`guessed`: things that only a picture says, and no tape."""
     unit, found, base = facts.face.unit, hit.found, f"{here.base}/surfaces/{surface.code}"
     if isinstance(found, Run):
         x, y = round(spot[0] + hit.gap.dx), round(spot[1] + hit.gap.dy)
@@ -138,6 +141,7 @@ def _row(here: Here, surface: SurfaceFacts, facts: Facts, hit: Hit, spot: Point)
     else:
         x, y = found.x_nm, found.y_nm
         name, detail, href = found.label, f"{found.tag}, {found.kind}", f"{base}/items/{found.id}"
+        detail += f", {FROM_PICTURE}" if found.id in guessed else ""
     return Row(name, detail, show_length(x, unit), show_length(y, unit), away_words(facts, hit), href)
 
 
