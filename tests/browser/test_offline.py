@@ -270,9 +270,8 @@ def test_how_far_each_picture_has_come_is_said(phone, east):
 
 
 def test_something_thrown_away_is_asked_about_once(phone, east, database):
+    kept(phone)
     log_without_signal(phone)
-    phone.context.set_offline(False)
-    phone.route("**/workdays/log", lambda route: route.abort("internetdisconnected"))
     phone.goto("/not-sent")
     phone.get_by_role("button", name="Throw it away").click()
     expect(phone.get_by_text("It is nowhere else. Throw it away for good?")).to_be_visible()

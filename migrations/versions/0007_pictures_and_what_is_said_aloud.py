@@ -7,8 +7,8 @@ words and its place; marks tapped on a picture become things of a surface, and w
 import sqlalchemy as sa
 from alembic import op
 
-revision = '0006'
-down_revision = '0007'
+revision = '0007'
+down_revision = '0006'
 branch_labels = None
 depends_on = None
 

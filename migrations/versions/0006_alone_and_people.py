@@ -7,7 +7,7 @@ day; a name of somebody who helps is private until its owner said yes.
 import sqlalchemy as sa
 from alembic import op
 
-revision = '0007'
+revision = '0006'
 down_revision = '0005'
 branch_labels = None
 depends_on = None
