@@ -169,6 +169,11 @@ def set_caption(session: Session, photo_id: int, caption: str) -> None:
         session.add(photo)
 
 
+def note_place(session: Session, photo_id: int, was: str) -> None:
+    """Keep readable where a picture was said to belong before; `surfaces` calls this, whose places they are."""
+    session.add(PhotoChange(photo_id=photo_id, field="place", was=was, became="", at=clock.now()))
+
+
 def mark_made(session: Session, sha256: str, made: str) -> None:
     """Note that the derived copies are `ready`, or that the picture is `broken`. A picture that is gone is no fault."""
     known = store.find_photo(session, sha256)

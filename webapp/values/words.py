@@ -29,10 +29,15 @@ def join_words(words: Sequence[str]) -> str:
     return f"{', '.join(words[:-1])} and {words[-1]}"
 
 
+def capital(sentence: str) -> str:
+    """The sentence with a capital first; the rest as it is typed."""
+    return f"{sentence[:1].upper()}{sentence[1:]}"
+
+
 def sentence_list(sentences: Sequence[str]) -> str:
     """One sentence out of several: parted by semicolons, a capital first, one full stop at the end."""
     joined = "; ".join(part for sentence in sentences if (part := sentence.strip().rstrip(".")))
-    return f"{joined[:1].upper()}{joined[1:]}." if joined else ""
+    return f"{capital(joined)}." if joined else ""
 
 
 def plain_slug(text: str) -> str:

@@ -144,6 +144,26 @@ def test_a_picture_gets_further_places_and_loses_a_slot_it_does_not_show(client,
     assert client.post(f"{BASE}/1/not-that", data={"slot": "99"}).status_code == 404
 
 
+def test_a_wrong_place_is_taken_back_and_stays_readable(client, database, build, east):
+    send(client, DATED, surface="E")
+    with database.reading() as session:
+        [place] = store.list_places(session, build.row_id)
+    assert client.post(f"{BASE}/1/not-there", data={"place": "99"}).status_code == 404
+    assert client.post(f"{BASE}/1/not-there", data={"place": str(place.id)}).status_code == 303
+    page = words(client.get(f"{BASE}/1"))
+    assert "It has no place yet." in page and "Place was: East wall" in page
+    with database.reading() as session:
+        assert [one.surface_id for one in store.list_places(session, build.row_id)] == [None]
+
+
+def test_what_it_still_fills_there_is_said(client, database, build, slot):
+    send(client, DATED, surface="E", slot=str(slot))
+    with database.reading() as session:
+        [place] = store.list_places(session, build.row_id)
+    answer = client.post(f"{BASE}/1/not-there", data={"place": str(place.id)})
+    assert answer.status_code == 409 and "It fills the owed picture" in words(answer)
+
+
 def test_the_words_of_a_picture_are_what_a_screen_reader_reads(client, app, east):
     send(client, DATED, surface="E")
     app.state.making.wait_idle()
@@ -166,7 +186,7 @@ def test_a_picture_of_another_build_is_not_here(client, database):
     assert client.get(f"{BASE}/{photo}").status_code == 404
 
 
-@pytest.mark.parametrize("path", ["", "/1/date", "/1/caption", "/1/place", "/1/not-that"])
+@pytest.mark.parametrize("path", ["", "/1/date", "/1/caption", "/1/place", "/1/not-that", "/1/not-there"])
 def test_a_stranger_sends_nothing(stranger, client, database, east, path):
     send(client, DATED)
     answer = stranger.post(f"{BASE}{path}", files=[("pictures", ("a.jpg", pictures.a_png()))])

@@ -19,6 +19,7 @@ from webapp.surfaces.store import get_surface
 from webapp.values.dates import show_date, show_long_day
 from webapp.values.money import show_money
 from webapp.values.own_words import own
+from webapp.values.words import capital
 
 
 @dataclass(frozen=True, slots=True)
@@ -181,7 +182,7 @@ def _steps(told: Told) -> Iterator[Event]:
     for correction_id, day, change in told.correction_changes:
         one = known[correction_id]
         photo = one.after if change.became.startswith("done") else ""
-        detail = f"Before: {change.was}.{' ' + change.why if change.why else ''}"
+        detail = f"Before: {change.was}.{' ' + capital(change.why) if change.why else ''}"
         yield Event(
             day,
             5,

@@ -20,6 +20,7 @@ from webapp.plan.store.booked import (
     list_booked_changes,
 )
 from webapp.values.dates import show_day
+from webapp.values.words import capital
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,7 +64,11 @@ class OneBookedPage:
 
 
 def booked_line(base: str, one: BookedFacts, task: str, today: date) -> BookedLine:
-    parts = (f"For “{task}”" if task else "", cancel_words(one.day, one.cancel_by, one.cancel_days, today), one.note)
+    parts = (
+        f"For “{task}”" if task else "",
+        cancel_words(one.day, one.cancel_by, one.cancel_days, today),
+        capital(one.note),
+    )
     day = show_day(one.day, today) if one.day else "day not set"
     past = "" if one.ahead else one.state
     return BookedLine(

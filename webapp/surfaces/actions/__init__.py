@@ -42,6 +42,7 @@ from webapp.surfaces.actions.picturing import (
     place_picture,
     say_stage,
     take_in,
+    take_out,
 )
 from webapp.surfaces.actions.reading_off import PointDraft, become, keep_points, take_off
 from webapp.surfaces.actions.round import FIRST, move_surface, put_after
@@ -111,6 +112,7 @@ __all__ = [
     "settle_question",
     "take_in",
     "take_off",
+    "take_out",
     "take_step",
     "take_up",
     "use_line",

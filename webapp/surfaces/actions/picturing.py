@@ -9,11 +9,12 @@ from typing import BinaryIO
 from sqlmodel import Session
 
 from webapp.core import clock
-from webapp.photos.actions import KeptPhoto, keep_photo
+from webapp.photos.actions import KeptPhoto, keep_photo, note_place
 from webapp.surfaces import store
 from webapp.surfaces.actions.making import note_change
 from webapp.surfaces.models import PicturePlace, PictureSlot, Surface
-from webapp.values.errors import BadInput, NotFound
+from webapp.values.errors import BadInput, NotFound, RuleBroken
+from webapp.values.verdict import Reason, Verdict
 
 
 def place_picture(
@@ -99,6 +100,33 @@ def empty_slot(session: Session, slot_id: int) -> None:
         note_change(session, surface.build_id, "slot", slot_id, "photo", slot.photo_id, None)
         slot.photo_id = slot.filled_at = None
         session.add(slot)
+
+
+def take_out(session: Session, build_id: int, photo_id: int, place_id: int) -> str:
+    """A picture is not of that place after all; gives the place's name. What it filled there comes out by `empty_slot`.
+
+    Raises RuleBroken while it fills something owed there, NotFound for a place that is not its own.
+    """
+    there = {place.id: place for place in store.places_of_photos(session, build_id, (photo_id,))}
+    place = there.get(place_id)
+    if place is None or place.surface_id is None:
+        raise NotFound("This picture is not placed there.")
+    surface = store.surface_by_id(session, build_id, place.surface_id)
+    fills = [
+        slot
+        for slot in store.list_slots(session, build_id)
+        if slot.photo_id == photo_id and slot.surface_id == place.surface_id
+    ]
+    if fills:
+        reasons = tuple(Reason(f"It fills the owed picture {slot.number} there: {slot.what}") for slot in fills)
+        raise RuleBroken(Verdict(reasons), heading="Still owed by it")
+    note_place(session, photo_id, surface.name)
+    row = session.get_one(PicturePlace, place.id)
+    if len(there) > 1:
+        session.delete(row)
+    else:  # it stays a picture of this build
+        row.surface_id = row.item_id = row.x_nm = row.y_nm = None
+    return surface.name
 
 
 @dataclass(frozen=True, slots=True)

@@ -22,6 +22,7 @@ from webapp.values.errors import NotFound
 
 @dataclass(frozen=True, slots=True)
 class PlaceRow:
+    id: int
     name: str
     href: str
 
@@ -132,7 +133,7 @@ def _place_rows(own: Iterable[PlaceFacts], places: Places, here: Here) -> tuple[
             href = f"{here.base}/surfaces/{places.code(place.surface_id)}"
             thing = places.items.get(place.item_id or 0, "")
             name = places.surface_name(place.surface_id)
-            found.append(PlaceRow(f"{name}: {thing}" if thing else name, href))
+            found.append(PlaceRow(place.id, f"{name}: {thing}" if thing else name, href))
     return tuple(found)
 
 

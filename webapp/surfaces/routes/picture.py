@@ -69,6 +69,14 @@ def place(request: Request, session: Writing, here: ThisBuild, sent: Sending, ph
     return go_to(page.href, say="The picture has its place.")
 
 
+@router.post("/{photo_id}/not-there")
+def not_there(session: Writing, here: ThisBuild, sent: Sending, photo_id: int) -> Response:
+    """The picture is not of that surface: it stays in the build, and where it was said to be stays readable."""
+    place = int(sent.text("place")) if sent.text("place").isdecimal() else 0
+    name = actions.take_out(session, here.build.id, photo_id, place)
+    return go_to(f"{here.base}/pictures/{photo_id}", say=f"It is no picture of {name} any more.")
+
+
 @router.post("/{photo_id}/not-that")
 def not_that(session: Writing, here: ThisBuild, sent: Sending, photo_id: int) -> Response:
     """The picture does not show what was owed: the slot is owed again."""
