@@ -18,10 +18,17 @@ function button(words, press) {
 
 /** Asked about once, in its own line: what is thrown away here is nowhere else. */
 function throwing(entry, acts) {
+  acts.classList.add("asking");
   acts.replaceChildren(
     element("p", { textContent: "It is nowhere else. Throw it away for good?" }),
-    button("Throw it away", () => throwAway(entry.id)),
-    button("Keep it", () => document.dispatchEvent(new Event("studbay:outbox"))),
+    button("Throw it away", () => {
+      acts.classList.remove("asking");
+      throwAway(entry.id);
+    }),
+    button("Keep it", () => {
+      acts.classList.remove("asking");
+      document.dispatchEvent(new Event("studbay:outbox"));
+    }),
   );
 }
 
@@ -85,6 +92,7 @@ export function start(element_) {
     const entries = await store.list().catch(() => []);
     const needs = entries.filter((entry) => entry.state === "needs").length;
     part("summary").textContent = entries.length ? `Not sent yet: ${entries.length}.${needs ? ` ${plural(needs, "record")} need${needs === 1 ? "s" : ""} you.` : ""}` : "Everything is sent.";
+    if (document.querySelector(".asking")) return; // a question stands there
     part("list").replaceChildren(...entries.map((entry) => line(entry, look)));
     part("reach").hidden = entries.length === needs;
     if (!entries.length) tell("");

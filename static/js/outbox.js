@@ -48,8 +48,8 @@ async function sendAll(tell, wanted) {
     if (sent.kind === "strange") await store.amend(entry.id, { state: "needs", says: sent.says || `The other end did not take it (${sent.status}).` }, entry.turn);
     if (sent.kind !== "later") tries = 0;
     became.set(entry.turn, sent);
-    changed();
-    if (sent.kind === "signedOut" || sent.kind === "later") {
+    if (sent.kind !== "signedOut" && sent.kind !== "later") changed();
+    else {
       document.dispatchEvent(new CustomEvent("studbay:held", { detail: sent.kind }));
       return sent; // in order: what comes after waits too
     }

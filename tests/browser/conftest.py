@@ -27,6 +27,7 @@ PHONE = {"viewport": {"width": 390, "height": 844}, "device_scale_factor": 2, "i
 DESK = {"viewport": {"width": 1280, "height": 800}}
 WHERE = ("chromium", "chromium-browser", "google-chrome", "chrome")
 ASKED_FOR = (
+    "Service Worker registration blocked by Playwright",
     "Failed to load resource: the server responded with a status of 4",
     "Failed to load resource: net::ERR_INTERNET_DISCONNECTED",
     "Failed to load resource: net::ERR_CONNECTION_RESET",
@@ -89,7 +90,8 @@ def address(app: FastAPI) -> Iterator[str]:
 
 
 def open_page(chromium: Browser, address: str, token: str | None, **device: object) -> BrowserContext:
-    context = chromium.new_context(base_url=address, **device)
+    """Without the worker that keeps sheets, unless it is asked for: it would fetch a whole build beside each test."""
+    context = chromium.new_context(base_url=address, **({"service_workers": "block"} | device))
     context.set_default_timeout(10_000)
     if token:
         context.add_cookies([{"name": COOKIE, "value": token, "url": address, "httpOnly": True, "sameSite": "Lax"}])
@@ -121,9 +123,10 @@ def watched(chromium: Browser, address: str, token: str | None, **device: object
 
 
 @pytest.fixture
-def phone(chromium: Browser, address: str, token: str, build: object) -> Iterator[Page]:
-    """The builder's phone, signed in."""
-    with watched(chromium, address, token, **PHONE) as page:
+def phone(chromium: Browser, address: str, token: str, build: object, request: pytest.FixtureRequest) -> Iterator[Page]:
+    """The builder's phone, signed in; with its worker where the test is marked so."""
+    worker = "allow" if request.node.get_closest_marker("worker") else "block"
+    with watched(chromium, address, token, service_workers=worker, **PHONE) as page:
         yield page
 
 

@@ -11,6 +11,7 @@ from tests.browser.conftest import KEPT, all_sent
 from webapp.photos.models import Photo
 from webapp.workdays.models import Workday
 
+pytestmark = pytest.mark.worker
 BASE = "/builds/bindery"
 
 

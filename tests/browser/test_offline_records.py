@@ -1,5 +1,6 @@
 """What a builder does on site works without signal and arrives: results, corrections, things on a wall, ticks."""
 
+import pytest
 from playwright.sync_api import Page, expect
 from sqlmodel import select
 
@@ -10,6 +11,7 @@ from webapp.inspections.models import Correction, Result
 from webapp.surfaces.models import Item
 
 __all__ = ["visit", "wall"]
+pytestmark = pytest.mark.worker
 BASE = "/builds/bindery"
 
 
