@@ -60,11 +60,14 @@ export function start(form) {
     awake = true;
     stayAwake();
   }
-  for (const part of parts(form, "plain")) part.hidden = true;
+  const plain = parts(form, "plain");
+  const focused = plain.some((part) => part.contains(document.activeElement));
+  for (const part of plain) part.hidden = true;
   for (const part of parts(form, "opens")) {
     part.hidden = false;
     part.addEventListener("click", () => field.click());
   }
+  if (focused) parts(form, "opens")[0]?.focus(); // what is hidden now had it
   for (const link of document.querySelectorAll(`a[data-shoots="${form.elements.slot.value}"]`)) {
     link.addEventListener("click", (event) => {
       event.preventDefault();

@@ -65,6 +65,7 @@ def choose_file(page: Page, name: str, path: str) -> None:
 
 def test_an_owed_picture_is_chosen_and_sent(desk, east, picture, database):
     desk.goto(f"{WALL}/shoot")
+    expect(desk.get_by_role("button", name="Picture 7", exact=True)).to_be_visible()
     choose_file(desk, "Picture 7", picture)
     expect(desk.get_by_role("status").first).to_contain_text("Picture 7 of E is kept.")
     with database.reading() as session:

@@ -43,9 +43,9 @@ def test_what_it_took_is_read_from_the_wall_for_ever(client, closed):
     opened(client, work="1", hours="2", phase="1")
     took = links(client.get(E))["Time and cost so far"]
     client.post("/builds/bindery/workdays/log", data={"own": "3", "worked": took.split("/")[-2]})
-    assert "3 h logged" in words(client.get(took))
+    assert "3 h my own logged" in words(client.get(took))
     part = client.get(took, headers={"HX-Request": "true", "HX-Request-Type": "partial"})
-    assert "3 h logged" in part.text and "<html" not in part.text
+    assert "3 h my own logged" in part.text and "<html" not in part.text
 
 
 def test_without_the_work_it_is_only_open(client, closed):

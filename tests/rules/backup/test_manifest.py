@@ -5,6 +5,7 @@ import json
 import pytest
 
 from webapp.backup.rules.manifest import (
+    FORMAT,
     MANIFEST,
     Entry,
     Manifest,
@@ -62,7 +63,7 @@ def test_a_foreign_text_is_no_manifest(text):
 
 def test_the_copy_of_a_newer_version_says_so():
     with pytest.raises(BadInput, match="newer Studbay"):
-        read_manifest(json.dumps({"format": 3, "anything": "new"}))
+        read_manifest(json.dumps({"format": FORMAT + 1, "anything": "new"}))
 
 
 def test_a_copy_without_its_record_or_with_a_name_twice_is_refused():
