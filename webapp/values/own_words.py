@@ -14,7 +14,9 @@ OwnWords = Sequence[tuple[str, str]]
 """(Studbay's word, what this builder says for it), one and many apart"""
 
 _OPEN, _SHUT = "\ue000", "\ue001"
-_MARKED = re.compile(f"(?:\\b([Aa])n? )?{_OPEN}([^{_SHUT}]*){_SHUT}")
+_ARTICLE = re.compile(r"\b([Aa])n? $")
+_LONGEST_ARTICLE = 4
+"""letters to look back: the article, its space, and what stands before it"""
 _KNOWN = {word for pair in GENERAL for word in pair}
 
 
@@ -30,15 +32,13 @@ def own(word: str) -> str:
 
 def spoken(text: str, words: OwnWords = ()) -> str:
     """`text` with each marked word as this builder says it, and "a" or "an" before it to suit."""
-    if _OPEN not in text:
-        return text
-    said = dict(words)
-
-    def put(match: re.Match[str]) -> str:
-        article, word = match.groups()
+    first, *marked = text.split(_OPEN)
+    said, pieces = dict(words), [first]
+    for piece in marked:
+        word, _, rest = piece.partition(_SHUT)
         shown = said.get(word.lower(), word.lower())
-        if word[:1].isupper():
-            shown = f"{shown[:1].upper()}{shown[1:]}"
-        return f"{article}{'n' if shown[:1].lower() in 'aeiou' else ''} {shown}" if article else shown
-
-    return _MARKED.sub(put, text)
+        if article := _ARTICLE.search(pieces[-1][-_LONGEST_ARTICLE:]):
+            suits = f"{article[1]}{'n' if shown[:1].lower() in 'aeiou' else ''} "
+            pieces[-1] = f"{pieces[-1][: -len(article[0])]}{suits}"
+        pieces += [f"{shown[:1].upper()}{shown[1:]}" if word[:1].isupper() else shown, rest]
+    return "".join(pieces)
