@@ -104,6 +104,15 @@ def test_two_known_spots_propose_the_others_and_never_as_measured(client, wall, 
         assert "rom the picture, not measured" in words(client.get(f"{BASE}/{path}")), path
 
 
+def test_the_drawing_and_the_printed_sheet_mark_what_is_not_measured(client, wall):
+    keep(client, *SCALE, {"at": "500000 333333", "what": "Pipe"})
+    client.post(f"{READ}/3", data={"do": "picture", "kind": "stub-out"})
+    for path in ("surfaces/E/drawing", "surfaces/E/sheet"):
+        page = client.get(f"{BASE}/{path}")
+        assert "Where a tag has “?” the place is read from a picture, not measured." in words(page), path
+        assert any(tag.text.strip().endswith("?") for tag in soup(page).select("svg text")), path
+
+
 def test_the_tape_confirms_it_and_the_mark_goes(client, wall, database):
     keep(client, *SCALE, {"at": "500000 333333", "what": "Pipe"})
     client.post(f"{READ}/3", data={"do": "picture"})

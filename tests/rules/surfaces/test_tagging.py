@@ -20,6 +20,7 @@ class AnItem:
     label: str = "A thing"
     width_nm: int | None = None
     replaced_on: date | None = None
+    from_picture: bool = False
 
     @property
     def x_nm(self) -> int | None:

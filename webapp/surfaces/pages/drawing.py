@@ -17,7 +17,7 @@ from webapp.surfaces.rules.kinds import SurfaceKind
 from webapp.surfaces.rules.legend import MARKING, Sign, legend
 from webapp.surfaces.rules.places import ACROSS
 from webapp.surfaces.rules.studs import layout
-from webapp.surfaces.rules.tagging import face_of, openings_of, runs_of, things_of
+from webapp.surfaces.rules.tagging import face_of, openings_of, runs_of, things_of, unmeasured_words
 from webapp.surfaces.rules.telling import describe
 from webapp.surfaces.rules.within import corners_of, lies_within, names_outside
 from webapp.surfaces.store import SurfaceFacts
@@ -181,6 +181,8 @@ def _caption(facts: Facts, drawing: Drawing) -> str:
     if layout(face) and face.spacing_nm and face.kind != SurfaceKind.TRENCH:
         name = "Joists" if face.kind in PLANS else "Studs"
         parts.append(f"{name} {show_length(face.spacing_nm, face.unit)} on centre.")
+    if unmeasured := unmeasured_words(facts.things):
+        parts.append(unmeasured)
     if drawing.depths > 1:
         parts.append(f"Depths are drawn {drawing.depths} times as large as lengths.")
     return " ".join(parts)

@@ -17,6 +17,7 @@ from webapp.surfaces.rules.kinds import SurfaceKind
 from webapp.surfaces.rules.legend import MARKING, Sign, legend
 from webapp.surfaces.rules.paper import PAPERS, Printed, bar_words, printed
 from webapp.surfaces.rules.places import ACROSS
+from webapp.surfaces.rules.tagging import unmeasured_words
 from webapp.surfaces.store import SurfaceFacts
 from webapp.values.dates import show_day
 from webapp.values.length import show_length
@@ -84,7 +85,7 @@ def printed_page(session: Session, here: Here, code: str, paper: str) -> Printed
         corner=surface.origin_corner or "the corner",
         heads=("Along", HEADS[ACROSS[kind]]),
         legend=legend(standing(facts)) if facts else (),
-        note=_note(kind, unit),
+        note=" ".join(filter(None, (unmeasured_words(standing(facts).things) if facts else "", _note(kind, unit)))),
         doing=doing(kind),
         items=_items(facts) if facts else (),
         runs=_runs(facts) if facts else (),

@@ -11,6 +11,7 @@ from webapp.surfaces.rules.kinds import SERVICE_LETTERS, SurfaceKind
 
 UNLETTERED = {"blocking": "BL", "nail plate": "NP", "strap": "ST", "fireblock": "FB"}
 LIKE = "X"
+UNMEASURED = "?"
 """letter of framing and of whatever has no service"""
 
 
@@ -58,6 +59,8 @@ class Item(Protocol):
     def width_nm(self) -> int | None: ...
     @property
     def replaced_on(self) -> date | None: ...
+    @property
+    def from_picture(self) -> bool: ...
 
 
 class Hole(Protocol):
@@ -131,14 +134,22 @@ def tags_of(items: Iterable[Item]) -> Mapping[int, str]:
 
 def _tagged(items: Iterable[Item]) -> Iterator[tuple[str, Item]]:
     """What can be drawn with its tag: E1, E2 by service from the corner on, BL1 for blocking. What was replaced
-    is numbered after what is there, so that a tag stays when something is moved."""
+    is numbered after what is there, so that a tag stays when something is moved. A place read from a picture and not
+    measured yet has a question mark."""
     placed = [item for item in items if item.x_nm is not None and item.y_nm is not None]
     placed.sort(key=lambda item: (item.replaced_on is not None, item.x_nm, item.y_nm, item.id))
     count: Counter[str] = Counter()
     for item in placed:
         letters = UNLETTERED.get(item.kind) or SERVICE_LETTERS[item.service].upper() or LIKE
         count[letters] += 1
-        yield f"{letters}{count[letters]}", item
+        yield f"{letters}{count[letters]}{UNMEASURED if item.from_picture else ''}", item
+
+
+def unmeasured_words(things: Iterable[Thing]) -> str:
+    """What a question mark at a tag means; empty where there is none."""
+    if not any(thing.tag.endswith(UNMEASURED) for thing in things):
+        return ""
+    return f"Where a tag has “{UNMEASURED}” the place is read from a picture, not measured."
 
 
 def openings_of(openings: Iterable[Hole]) -> tuple[Opening, ...]:
