@@ -28,6 +28,7 @@ DESK = {"viewport": {"width": 1280, "height": 800}}
 WHERE = ("chromium", "chromium-browser", "google-chrome", "chrome")
 ASKED_FOR = (
     "Service Worker registration blocked by Playwright",
+    "The Cross-Origin-Opener-Policy header has been ignored",
     "Failed to load resource: the server responded with a status of 4",
     "Failed to load resource: net::ERR_INTERNET_DISCONNECTED",
     "Failed to load resource: net::ERR_CONNECTION_RESET",
