@@ -7,7 +7,7 @@ import subprocess
 import sys
 from pathlib import Path
 
-from playwright.sync_api import sync_playwright
+from playwright.sync_api import Page, sync_playwright
 
 INTO = Path(__file__).resolve().parent.parent / ".readme"
 PHONE = {"viewport": {"width": 390, "height": 844}, "device_scale_factor": 2}
@@ -20,7 +20,17 @@ PICTURES = (
     ("behind-phone", "/builds/bindery/surfaces/N/behind?x=54&y=84", "light", PHONE),
     ("wall-desk", "/builds/bindery/surfaces/S/drawing", "light", DESK),
     ("episode-phone", "/watch/bindery/2", "light", PHONE),
+    ("no-signal-phone", "/builds/bindery/surfaces/E/before-cover", "light", PHONE),
 )
+
+
+def cut_off(page: Page) -> None:
+    """The same page without signal: its worker has it by then, and shows it with its age."""
+    page.evaluate("navigator.serviceWorker.ready.then(() => true)")
+    page.reload(wait_until="networkidle")
+    page.context.set_offline(True)
+    page.reload()
+    page.wait_for_timeout(1500)
 
 
 def main() -> None:
@@ -40,6 +50,8 @@ def main() -> None:
                 page.goto(address)
                 context.add_cookies([{"name": "studbay-look", "value": look, "url": base}])
                 page.goto(base + path, wait_until="networkidle")
+                if name.startswith("no-signal"):
+                    cut_off(page)
                 page.screenshot(path=INTO / f"{name}.png")
                 context.close()
             browser.close()

@@ -11,7 +11,7 @@ function marks(entries) {
   const mine = entries.filter((entry) => entry.action.startsWith(`${base()}/`));
   for (const place of document.querySelectorAll("[data-verdict]")) {
     place.querySelector(".unsure")?.remove();
-    if (!html.dataset.keptAt && !mine.length) continue;
+    if (!mine.length && (!html.dataset.keptAt || place.classList.contains("no"))) continue; // the line above says how old a no is
     const known = html.dataset.keptAt ? `Last known ${shownMoment(new Date(html.dataset.keptAt))}. ` : "";
     const line = document.createElement("p");
     line.className = "unsure";
