@@ -9,7 +9,7 @@ export const CHANGED = "Studbay-Changed";
 const SHOWS = /<html [^>]*data-changed="([^"]*)"/;
 
 /** "2 hours ago, Saturday 16 May, 14:20". */
-export function age(moment, now) {
+function age(moment, now) {
   const minutes = Math.max(0, Math.round((now - moment) / 60000));
   const [count, unit] = minutes < 60 ? [minutes, "minute"] : minutes < 2880 ? [Math.round(minutes / 60), "hour"] : [Math.round(minutes / 1440), "day"];
   return `${count === 0 ? "just now" : `${count} ${unit}${count === 1 ? "" : "s"} ago`}, ${shownMoment(moment)}`;

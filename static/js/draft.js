@@ -32,6 +32,15 @@ export function typed(form) {
     .map((field) => [field.name, field.value]);
 }
 
+function changed(field) {
+  if (!field.options) return field.checked !== field.defaultChecked || field.value !== field.defaultValue;
+  const first = [...field.options].findIndex((one) => one.defaultSelected); // none: a list opens on its first
+  return field.selectedIndex !== Math.max(first, 0);
+}
+
+/** Whether something stands in the form that was not there when it was opened. */
+export const touched = (form) => kept(form).some(changed);
+
 /** Fills the form with what was typed before, and opens the parts that hold some of it. */
 export function putBack(form, fields) {
   const has = (field) => fields.some(([name, value]) => name === field.name && value === field.value);

@@ -21,9 +21,18 @@ function changed() {
 }
 changes?.addEventListener("message", () => document.dispatchEvent(new Event("studbay:outbox")));
 
-/** Keeps a sending on this phone. Refused when the phone has no room (`QuotaExceededError`) or keeps nothing at all. */
-export async function keep(entry, bytes) {
-  await store.keep(entry, bytes);
+/** Keeps a sending on this phone: its files one after the other (an old phone has no room for all at once), then itself.
+ * `files` are those chosen now; they stand last in `entry.files`. Refused when the phone has no room (`QuotaExceededError`)
+ * or keeps nothing at all; nothing is left of it then. */
+export async function keep(entry, files) {
+  const first = entry.files.length - files.length;
+  try {
+    for (const [number, file] of files.entries()) await store.keepBytes(entry.id, first + number, await file.arrayBuffer());
+    await store.keep(entry);
+  } catch (fault) {
+    if (!first && !(await store.find(entry.id).catch(() => null))) await store.drop(entry.id).catch(() => {});
+    throw fault;
+  }
   changed();
 }
 

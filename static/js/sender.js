@@ -2,7 +2,7 @@
 // and not sent yet stays as a draft. Without this module the form is an ordinary one, with an id made by the server.
 
 import { asksAgain, show } from "./answer.js";
-import { putBack, readDraft, tellOfDraft, typed, writeDraft } from "./draft.js";
+import { putBack, readDraft, tellOfDraft, touched, typed, writeDraft } from "./draft.js";
 import { freshId, shownMoment } from "./ids.js";
 import { keep, send, sendAtOnce, throwAway } from "./outbox.js";
 import * as store from "./store.js";
@@ -44,9 +44,9 @@ function waitWell() {
 
 /** Keeps what stands in the form under `id` and sends it, telling how it goes. `{kind, entry}` and what came back. */
 export async function submit(form, submitter, id, tell, before = []) {
-  const { entry, data, bytes } = taken(form, submitter, id, before);
+  const { entry, data, chosen } = taken(form, submitter, id, before);
   try {
-    await keep(entry, await bytes());
+    await keep(entry, chosen);
   } catch (fault) {
     if (fault?.name === "QuotaExceededError") return { kind: "full", entry };
     return { ...(await sendAtOnce(entry, data)), entry, notKept: true };
@@ -88,7 +88,9 @@ export async function start(form) {
     tellOfDraft(form, found, key);
   }
   if (own) own.value = draft.id;
-  form.addEventListener("input", () => keeps && writeDraft(key, { ...draft, fields: typed(form), pictures: files() }));
+  const note = () => keeps && writeDraft(key, { ...draft, fields: typed(form), pictures: files() });
+  form.addEventListener("input", note);
+  if (!found && touched(form)) note(); // typed before this module was here
   form.addEventListener("submit", async (event) => {
     event.preventDefault();
     if (busy) return;

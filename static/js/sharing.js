@@ -10,14 +10,13 @@ export async function shared(request) {
   const { base = "" } = (await store.known("build").catch(() => null)) ?? {};
   if (files.length && base) {
     const [first] = files;
-    await store.keep(
-      {
-        id: freshId(), turn: freshId(), at: localTime(new Date()), seen: "", action: `${base}/pictures`, page: `${base}/pictures`, state: "waiting",
-        what: files.length === 1 ? `Shared picture ${first.name}` : `${files.length} shared pictures`, fields: [], says: "",
-        files: files.map(({ name, type, size, lastModified }) => ({ field: "pictures", name, type, size, modified: lastModified, kept: "" })),
-      },
-      await Promise.all(files.map((one) => one.arrayBuffer())),
-    );
+    const id = freshId();
+    const what = files.length === 1 ? `Shared picture ${first.name}` : `${files.length} shared pictures`;
+    for (const [number, file] of files.entries()) await store.keepBytes(id, number, await file.arrayBuffer());
+    await store.keep({
+      id, turn: freshId(), at: localTime(new Date()), seen: "", action: `${base}/pictures`, page: `${base}/pictures`, what, state: "waiting", says: "", fields: [],
+      files: files.map(({ name, type, size, lastModified }) => ({ field: "pictures", name, type, size, modified: lastModified, kept: "" })),
+    });
   }
   return Response.redirect("/not-sent", 303);
 }

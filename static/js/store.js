@@ -46,11 +46,13 @@ async function within(names, mode, work) {
 
 const key = (id, number) => `${id}/${number}`;
 
-/** Adds a sending with the bytes of its files (ArrayBuffers, in the order of `entry.files`), or takes the place of the one with its id. */
-export async function keep(entry, bytes) {
-  return within(["outbox", "files"], "readwrite", async (store) => {
+/** Keeps the bytes of one file (an ArrayBuffer) of a sending that is still to be added. */
+export const keepBytes = (id, number, bytes) => within(["files"], "readwrite", (store) => asked(store("files").put(bytes, key(id, number))));
+
+/** Adds a sending whose files are kept already, or takes the place of the one with its id. */
+export async function keep(entry) {
+  return within(["outbox"], "readwrite", async (store) => {
     const before = await asked(store("outbox").index("id").get(entry.id));
-    bytes.forEach((each, number) => each && store("files").put(each, key(entry.id, number)));
     store("outbox").put(before ? { ...entry, order: before.order } : entry);
   });
 }
@@ -70,14 +72,12 @@ export async function amend(id, changes, turn) {
 
 export const bytesOf = (id, number) => within(["files"], "readonly", (store) => asked(store("files").get(key(id, number))));
 
-export const dropBytes = (id, number) => within(["files"], "readwrite", (store) => asked(store("files").delete(key(id, number))));
-
 /** Takes a sending out, with its files, unless another turn of it has taken its place. */
 export async function drop(id, turn) {
   return within(["outbox", "files"], "readwrite", async (store) => {
     const entry = await asked(store("outbox").index("id").get(id));
-    if (!entry || (turn ?? entry.turn) !== entry.turn) return;
-    store("outbox").delete(entry.order);
+    if (entry && (turn ?? entry.turn) !== entry.turn) return;
+    if (entry) store("outbox").delete(entry.order);
     store("files").delete(IDBKeyRange.bound(`${id}/`, `${id}/\uffff`));
   });
 }

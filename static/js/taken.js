@@ -22,7 +22,7 @@ function opened(form) {
   return [...held].flatMap(([name, values]) => (values.length ? values : [""]).map((value) => [`was:${name}`, value]));
 }
 
-/** A form as it is kept and sent, and the bytes of its files. */
+/** A form as it is kept and sent, and the files chosen in it; `before` are those kept with it already. */
 export function taken(form, submitter, id, before) {
   const data = new FormData(form);
   if (submitter?.name) data.append(submitter.name, submitter.value);
@@ -43,5 +43,5 @@ export function taken(form, submitter, id, before) {
     fields,
     files: [...before, ...files.map(([field, { name, type, size, lastModified }]) => ({ field, name, type, size, modified: lastModified, kept: "" }))],
   };
-  return { entry, data, bytes: async () => [...before.map(() => null), ...(await Promise.all(files.map(([, file]) => file.arrayBuffer())))] };
+  return { entry, data, chosen: files.map(([, file]) => file) };
 }

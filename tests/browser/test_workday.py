@@ -145,11 +145,19 @@ def test_a_day_half_typed_is_still_there_after_the_phone_went_to_sleep(phone, ea
     phone.goto("/builds/bindery/workdays/log")
     phone.get_by_label("What got done, what came").fill("Half of the wiring.")
     phone.get_by_label("Rain").first.check()
+    phone.wait_for_load_state("networkidle")  # also what was typed before the script was here
     phone.goto("/builds/bindery/workdays/log")
     expect(phone.get_by_label("What got done, what came")).to_have_value("Half of the wiring.")
     expect(phone.get_by_label("Rain").first).to_be_checked()
     phone.get_by_role("button", name="Throw the draft away").click()
     expect(phone.get_by_label("What got done, what came")).to_have_value("")
+
+
+def test_a_form_that_was_only_looked_at_leaves_no_draft(phone, east):
+    for _ in range(2):
+        phone.goto("/builds/bindery/workdays/log")
+        phone.wait_for_load_state("networkidle")
+        expect(phone.locator("[data-sender-draft]")).to_be_hidden()
 
 
 def test_without_signal_nothing_is_lost_and_it_is_sent_by_itself_later(phone, east):
