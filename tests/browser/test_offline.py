@@ -8,9 +8,11 @@ from sqlmodel import select
 
 from tests import builders, pictures
 from tests.browser.conftest import KEPT, all_sent
+from tests.browser.test_workday_once import east
 from webapp.photos.models import Photo
 from webapp.workdays.models import Workday
 
+__all__ = ["east"]
 pytestmark = pytest.mark.worker
 BASE = "/builds/bindery"
 
@@ -25,13 +27,12 @@ FULL = """() => {
 """a phone that is full, as its browser would say it"""
 
 
-@pytest.fixture
-def east(database, build) -> None:
-    with database.writing() as session:
-        surface = builders.a_surface(session, build)
-        board = builders.a_task(session, builders.a_phase(session, build), "Hang the board on E", state="under way")
-        builders.works_on(session, board, surface, closes=True)
-        builders.a_slot(session, surface)
+def taken(count: int) -> list[dict[str, object]]:
+    """So many pictures as a phone hands them over, no two alike."""
+    return [
+        {"name": f"{n}.jpg", "mimeType": "image/jpeg", "buffer": pictures.a_jpeg(taken=f"2026:05:16 10:0{n}:00")}
+        for n in range(count)
+    ]
 
 
 def kept(page: Page) -> None:
@@ -120,10 +121,7 @@ def test_a_picture_whose_line_drops_is_sent_again_and_the_others_are_not(phone, 
 
     phone.route("**/arriving", drop_the_second)
     phone.goto(f"{BASE}/workdays/log")
-    files = [
-        {"name": f"{n}.jpg", "mimeType": "image/jpeg", "buffer": pictures.a_jpeg(taken=f"2026:05:16 10:0{n}:00")}
-        for n in range(3)
-    ]
+    files = taken(3)
     phone.get_by_label("From this phone’s pictures").set_input_files(files)
     phone.get_by_role("button", name="Save the day").click()
     expect(phone.get_by_role("heading", name="Kept on this phone")).to_be_visible()
@@ -259,10 +257,7 @@ def test_how_far_each_picture_has_come_is_said(phone, east):
       new MutationObserver(() => globalThis.said.push(place.textContent)).observe(place, { childList: true });
     }"""
     phone.evaluate(watch)
-    files = [
-        {"name": f"{n}.jpg", "mimeType": "image/jpeg", "buffer": pictures.a_jpeg(taken=f"2026:05:16 10:0{n}:00")}
-        for n in range(2)
-    ]
+    files = taken(2)
     phone.get_by_label("From this phone’s pictures").set_input_files(files)
     phone.get_by_role("button", name="Save the day").click()
     expect(phone.get_by_role("heading", name="Saved.")).to_be_visible()

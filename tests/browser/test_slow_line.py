@@ -7,9 +7,10 @@ but by the line: the page's bytes take about a second of it, each round trip 0.4
 from playwright.sync_api import expect
 
 from tests.browser.conftest import PHONE, watched
-from tests.browser.test_offline import BASE, east
+from tests.browser.test_workday_once import east
 
 __all__ = ["east"]
+BASE = "/builds/bindery"
 LINE = {"offline": False, "latency": 400, "downloadThroughput": 400_000 / 8, "uploadThroughput": 400_000 / 8}
 READABLE = 3000
 SEEN = """() => performance.getEntriesByType("paint").find((one) => one.name === "first-contentful-paint")?.startTime"""
