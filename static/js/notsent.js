@@ -65,7 +65,7 @@ async function room(place, persist) {
 async function keptSheets(place, keep) {
   const whole = await store.known("kept").catch(() => null);
   const build = await store.known("build").catch(() => null);
-  if (whole) place.textContent = `${plural(whole.pages, "sheet")}, ${plural(whole.pictures, "small picture")} and ${plural(whole.files, "file")} of papers, as of ${shown(whole.at)}.`;
+  if (whole) place.textContent = `${plural(whole.pages, "sheet")}, ${plural(whole.pictures, "small picture")} and ${plural(whole.files, "paper or voice note")}, as of ${shown(whole.at)}.`;
   const worker = navigator.serviceWorker?.controller;
   keep.hidden = !worker || !build;
   keep.onclick = () => {

@@ -48,8 +48,8 @@ async function instead(request, cache) {
   return (await caches.match("/not-kept")) ?? Response.error();
 }
 
-/** The file of a paper. */
-export async function paper(event) {
+/** The file of a paper or a voice note; without signal the whole of it, also where a player asks for a part. */
+export async function whole(event) {
   try {
     return await fetch(event.request);
   } catch {

@@ -88,4 +88,5 @@ export function start(form) {
     await send(form, id);
     busy = false;
   });
+  if (field.files.length) field.dispatchEvent(new Event("change")); // taken before this module was here
 }

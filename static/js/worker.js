@@ -2,7 +2,7 @@
 // VERSION and FILES are written above this line by the server. Nothing that is sent passes through here, but shared pictures.
 
 import { PAGES, PICTURES, keepAll } from "/static/js/keeping.js";
-import { PATIENCE, elsewhere, paper, sheet, soon } from "/static/js/reading.js";
+import { PATIENCE, elsewhere, sheet, soon, whole } from "/static/js/reading.js";
 import { shared } from "/static/js/sharing.js";
 import * as store from "/static/js/store.js";
 
@@ -37,7 +37,7 @@ async function picture(event) {
 const KINDS = [
   [/^\/static\//, file],
   [/^\/photos\/[0-9a-f]{64}\/\d+$/, picture],
-  [/^\/builds\/[^/]+\/papers\/[^/]+\/file$/, paper],
+  [/^\/builds\/[^/]+\/(papers\/[^/]+\/file|said\/\d+\/sound)$/, whole],
   [/^\/(builds\/|log-the-day$|before-cover$|not-sent$|$)/, sheet],
 ];
 

@@ -6,7 +6,7 @@ import pytest
 from playwright.sync_api import Page, Route, expect
 from sqlmodel import select
 
-from tests import builders, pictures
+from tests import builders, pictures, sounds
 from tests.browser.conftest import KEPT, all_sent
 from tests.browser.test_workday_once import east
 from webapp.photos.models import Photo
@@ -15,6 +15,7 @@ from webapp.workdays.models import Workday
 __all__ = ["east"]
 pytestmark = pytest.mark.worker
 BASE = "/builds/bindery"
+SOUND = sounds.a_wav(2)
 
 
 FULL = """() => {
@@ -42,6 +43,14 @@ def kept(page: Page) -> None:
     assert page.evaluate(KEPT, BASE)
 
 
+def save_a_day(page: Page) -> None:
+    """Nothing of it can be sent now."""
+    page.goto(f"{BASE}/workdays/log")
+    page.get_by_label("What got done, what came").fill("Plates.")
+    page.get_by_role("button", name="Save the day").click()
+    expect(page.get_by_role("heading", name="Kept on this phone")).to_be_visible()
+
+
 def test_a_kept_sheet_is_read_without_signal_and_says_how_old_it_is(phone, east):
     kept(phone)
     phone.context.set_offline(True)
@@ -54,10 +63,7 @@ def test_a_kept_sheet_is_read_without_signal_and_says_how_old_it_is(phone, east)
 def test_a_day_recorded_without_signal_arrives_once(phone, east, database):
     kept(phone)
     phone.context.set_offline(True)
-    phone.goto(f"{BASE}/workdays/log")
-    phone.get_by_label("What got done, what came").fill("Plates.")
-    phone.get_by_role("button", name="Save the day").click()
-    expect(phone.get_by_role("heading", name="Kept on this phone")).to_be_visible()
+    save_a_day(phone)
     expect(phone.locator(".strip [data-unsent]")).to_have_text("Not sent: 1")
     phone.context.set_offline(False)
     phone.goto(f"{BASE}/today")
@@ -148,10 +154,7 @@ def test_no_room_is_said_and_the_form_keeps_what_was_typed(phone, east):
 def test_signed_out_meanwhile_nothing_is_lost(phone, east, database, token):
     kept(phone)
     phone.context.set_offline(True)
-    phone.goto(f"{BASE}/workdays/log")
-    phone.get_by_label("What got done, what came").fill("Plates.")
-    phone.get_by_role("button", name="Save the day").click()
-    expect(phone.get_by_role("heading", name="Kept on this phone")).to_be_visible()
+    save_a_day(phone)
     cookies = phone.context.cookies()
     phone.context.clear_cookies()
     phone.context.set_offline(False)
@@ -168,10 +171,7 @@ def test_signed_out_meanwhile_nothing_is_lost(phone, east, database, token):
 def test_an_old_page_meets_a_newer_program_says_so_and_sends_first(phone, east, app, database, monkeypatch):
     kept(phone)
     phone.context.set_offline(True)
-    phone.goto(f"{BASE}/workdays/log")
-    phone.get_by_label("What got done, what came").fill("Plates.")
-    phone.get_by_role("button", name="Save the day").click()
-    expect(phone.get_by_role("heading", name="Kept on this phone")).to_be_visible()
+    save_a_day(phone)
     phone.context.set_offline(False)
 
     with monkeypatch.context() as before:
@@ -199,6 +199,24 @@ def test_shared_pictures_wait_with_the_rest(phone, east, database):
     all_sent(phone)
     with database.reading() as session:
         assert [photo.original_name for photo in session.exec(select(Photo)).all()] == ["gallery.jpg"]
+
+
+def test_a_voice_note_is_heard_without_signal(phone, east):
+    phone.goto(f"{BASE}/said/new")
+    phone.locator("input[type=file]").set_input_files({"name": "a.wav", "mimeType": "audio/wav", "buffer": SOUND})
+    phone.get_by_role("button", name="Keep it").click()
+    expect(phone.get_by_role("status").first).to_contain_text("Kept as sound")
+    kept(phone)
+    phone.context.set_offline(True)
+    phone.goto(f"{BASE}/said")
+    long = """async () => {
+      const sound = document.querySelector("audio");
+      sound.preload = "auto";
+      sound.load();
+      await new Promise((heard, not) => Object.assign(sound, { onloadeddata: heard, onerror: not }));
+      return sound.duration;
+    }"""
+    assert phone.evaluate(long) == 2
 
 
 def test_signing_out_takes_the_kept_sheets_away(phone, east):

@@ -12,19 +12,20 @@ from webapp.photos.store import list_photos
 from webapp.plan.rules.kinds import TaskState
 from webapp.readiness.store import Site
 from webapp.surfaces.store import list_places
+from webapp.voice.store import list_notes
 
 FIRST = ("today", "workdays/log", "before-cover", "what-stops", "surfaces", "said/new", "to-put-right", "papers")
 LATER = ("inspections", "permits", "phases", "said", "pictures", "services", "services/panel")
 LAST = ("footage", "behind", "workdays", "changes")
 OF_A_SURFACE = ("", "/before-cover", "/shoot", "/drawing", "/behind", "/items/new", "/slots", "/history")
 MOST_PICTURES = 500
-LARGEST_PAPER = 12 * 1024 * 1024
-"""bytes of a paper's file that a phone keeps; a larger one is read with signal"""
+LARGEST_FILE = 12 * 1024 * 1024
+"""bytes of a paper's file or a voice note that a phone keeps; a larger one is opened with signal"""
 
 
 @dataclass(frozen=True, slots=True)
 class ToKeep:
-    """Paths of one build: sheets, pictures in small size, files of papers."""
+    """Paths of one build: sheets, pictures in small size, files of papers and voice notes."""
 
     pages: tuple[str, ...]
     pictures: tuple[str, ...]
@@ -67,9 +68,13 @@ def _pictures(session: Session, found: Site) -> Iterator[str]:
 def to_keep(session: Session, found: Site) -> ToKeep:
     base = found.build.base
     papers = tuple(one for one in list_papers(session, found.build.id) if one.stands)
-    files = [one for one in papers if one.at_hand and one.file_sha256 and one.file_bytes <= LARGEST_PAPER]
+    files = [one for one in papers if one.at_hand and one.file_sha256 and one.file_bytes <= LARGEST_FILE]
+    notes = [one for one in list_notes(session, found.build.id) if one.size <= LARGEST_FILE]
     return ToKeep(
         pages=tuple(dict.fromkeys(f"{base}/{path}" for path in _pages(found, papers))),
         pictures=tuple(_pictures(session, found)),
-        files=tuple(f"{base}/papers/{one.code}/file" for one in files),
+        files=(
+            *(f"{base}/papers/{one.code}/file" for one in files),
+            *(f"{base}/said/{one.id}/sound" for one in notes),
+        ),
     )
